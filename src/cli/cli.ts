@@ -1,0 +1,55 @@
+import { readFileSync } from 'node:fs';
+import { Command, CommanderError, Option } from 'commander';
+import { type CommandIo, EXIT } from './io.js';
+
+const NOTES = `
+Exit codes: 0 plan complete, 1 write failure or a bug, 2 bad input or usage, 3 plan incomplete.
+Planning aid only: the skipper decides. Check official charts, notices, forecasts and warnings.`;
+
+/** Runs the command line: the arguments after the program's name, and where to write. Gives the exit code. */
+export async function run(args: readonly string[], io: CommandIo): Promise<number> {
+  let code: number = EXIT.complete;
+  const program = new Command('windwardrobe')
+    .description(
+      'Apparent wind along a passage, the best sail plan for every hour, the hours on each sail and the sail changes.',
+    )
+    .version(version())
+    .addHelpText('after', NOTES)
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => io.out(text), writeErr: (text) => io.error(text) });
+  program
+    .command('plan')
+    .description('plan a passage: write hours.csv, plan.json and plan.md, and print the totals')
+    .requiredOption('--route <file>', 'route, CSV: name,lat,lon[,to_next]')
+    .requiredOption(
+      '--forecast <file>',
+      'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]',
+    )
+    .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar file')
+    .requiredOption('--depart <time>', 'departure with Z or an offset, like 2018-10-06T20:00Z')
+    .requiredOption('--out <folder>', 'folder to write to; made if need be')
+    .addOption(
+      new Option('--choice <how>', "how each hour's sail plan is picked").choices(['fastest']).default('fastest'),
+    )
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      // Loaded on demand, so that help answers at once.
+      const { plan } = await import('./plan.js');
+      code = await plan(options, io);
+    });
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.complete : EXIT.badInput;
+    io.error(`a bug in windwardrobe: ${error instanceof Error ? error.message : String(error)}\n`);
+    return EXIT.failure;
+  }
+}
+
+function version(): string {
+  const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
+    version: string;
+  };
+  return version;
+}

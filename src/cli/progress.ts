@@ -1,0 +1,27 @@
+import cliProgress from 'cli-progress';
+import type { ReadingProgress } from '../node/node.js';
+import type { CommandIo } from './io.js';
+
+/** Reading shorter than this shows no bar. */
+const QUIET_MS = 1000;
+
+/** A bar on the terminal once reading takes longer than a second; nothing where no person watches. */
+export function readingProgress(io: CommandIo): { show(progress: ReadingProgress): void; clear(): void } {
+  const started = Date.now();
+  let bar: cliProgress.SingleBar | undefined;
+  return {
+    show({ file, bytesRead, bytesTotal }) {
+      if (!io.isTerminal || Date.now() - started < QUIET_MS) return;
+      if (bar === undefined) {
+        bar = new cliProgress.SingleBar({
+          format: `reading ${file} {bar} {percentage} %`,
+          clearOnComplete: true,
+          stream: process.stderr,
+        });
+        bar.start(bytesTotal, bytesRead);
+      }
+      bar.update(bytesRead);
+    },
+    clear: () => bar?.stop(),
+  };
+}

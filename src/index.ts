@@ -1,0 +1,82 @@
+/**
+ * From a route, a gridded forecast and a boat with her wardrobe to every hour's apparent wind and best sail plan, the
+ * hours on each sail and the sail changes. Pure functions over plain records; nothing of Node.
+ *
+ * Speeds are knots, distances nautical miles, durations hours unless the name says minutes, angles degrees; directions
+ * are true, wind from, current to; angles off the bow are positive to starboard; instants are UTC.
+ * @packageDocumentation
+ */
+
+export {
+  type Boat,
+  type House,
+  type Hull,
+  type ReadBoatOptions,
+  type Reef,
+  readBoat,
+  type Sail,
+  type SailPlan,
+} from './boat/boat.js';
+export type { TextSource } from './csv/csv.js';
+export { describeFault, describeFaults, type Fault, InputError } from './errors.js';
+export { type LegKind, type Position, placeFrom, type Sailing, sailingBetween } from './geo/geo.js';
+export {
+  CAUTION,
+  hoursCsv,
+  type InputDigest,
+  type PlanToPrint,
+  planJson,
+  planMarkdown,
+  totalsText,
+} from './output/output.js';
+export {
+  type BarReason,
+  type Barred,
+  type Choice,
+  DEFAULT_HOUSE,
+  type Hour,
+  type IncompleteReason,
+  type Passage,
+  type PassageInputs,
+  type PassageOptions,
+  planPassage,
+  type SettledOptions,
+} from './passage/passage.js';
+export {
+  type Polar,
+  type PolarSet,
+  type PolarSpeed,
+  polarSpeed,
+  type ReadPolarsOptions,
+  readPolars,
+} from './polar/polar.js';
+export {
+  type CropBox,
+  cropBoxOf,
+  layTrack,
+  type Route,
+  readRoute,
+  type Track,
+  type TrackPoint,
+  trackAt,
+  type Waypoint,
+} from './route/route.js';
+export { type LimitByAngle, SAIL_KINDS, type SailKind, type Window } from './sail/sail.js';
+export { daylightAt, type SunTimes, sunTimesAt } from './sun/sun.js';
+export { type Day, type Tally, type Totals, totalsOf } from './totals/totals.js';
+export {
+  type Coverage,
+  coverageOf,
+  type Field,
+  type Forecast,
+  type ForecastSource,
+  type Grid,
+  type ReadForecast,
+  type ReadForecastOptions,
+  readForecast,
+  type TimeGap,
+  type Weather,
+  type WeatherAt,
+  weatherAt,
+} from './weather/weather.js';
+export { type ApparentWind, apparentWind, type VelocityKn } from './wind/wind.js';

@@ -1,0 +1,83 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import type { ForecastSource } from '../weather/weather.js';
+
+/** A text file read whole, with the digest of its bytes. */
+export interface TextFile {
+  readonly text: string;
+  readonly sha256: string;
+}
+
+/** A forecast file opened as a stream each time; `sha256` is known once it was read to its end. */
+export interface ForecastFile extends ForecastSource {
+  readonly sizeBytes: number;
+  sha256(): string;
+  bytesRead(): number;
+}
+
+/** Why a file could not be read, in words; undefined for errors that are not of the file system. */
+export function fileProblem(error: unknown): string | undefined {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  if (code === undefined || !/^E[A-Z]+$/.test(code)) return undefined;
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'no such file',
+    EISDIR: 'a folder',
+    EACCES: 'no permission',
+    EPERM: 'no permission',
+    ENOTDIR: 'a file where a folder is needed',
+    EEXIST: 'a file of that name in the way',
+    ENOSPC: 'no space left',
+    EROFS: 'a read-only place',
+  };
+  return words[code] ?? code;
+}
+
+/** Reads a text file whole. */
+export async function readTextFile(path: string): Promise<TextFile> {
+  const bytes = await readFile(path);
+  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
+}
+
+/** A forecast file, ready to be streamed. */
+export async function forecastFile(path: string): Promise<ForecastFile> {
+  const { size } = await stat(path);
+  let hash = createHash('sha256');
+  let read = 0;
+  return {
+    name: basename(path),
+    sizeBytes: size,
+    async *open() {
+      hash = createHash('sha256');
+      read = 0;
+      for await (const chunk of createReadStream(path, { highWaterMark: 1 << 18 })) {
+        const bytes = chunk as Uint8Array;
+        hash.update(bytes);
+        read += bytes.length;
+        yield bytes;
+      }
+    },
+    sha256: () => hash.copy().digest('hex'),
+    bytesRead: () => read,
+  };
+}
+
+/**
+ * Writes files into a folder, which is made if need be: each beside its place and then renamed, so that a reader never
+ * sees half a file. After a failure nothing new stands there.
+ */
+export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<void> {
+  await mkdir(folder, { recursive: true });
+  const drafts = Object.entries(files).map(([name, text]) => ({
+    name,
+    text,
+    draft: join(folder, `.${name}.${process.pid}.draft`),
+  }));
+  try {
+    for (const { draft, text } of drafts) await writeFile(draft, text);
+    for (const { name, draft } of drafts) await rename(draft, join(folder, name));
+  } finally {
+    await Promise.all(drafts.map(({ draft }) => rm(draft, { force: true })));
+  }
+}

@@ -1,0 +1,124 @@
+import { basename, dirname, resolve } from 'node:path';
+import { type Boat, readBoat } from '../boat/boat.js';
+import { type Fault, type FaultList, faultList, InputError } from '../errors.js';
+import type { InputDigest } from '../output/output.js';
+import type { PassageInputs } from '../passage/passage.js';
+import { readPolars } from '../polar/polar.js';
+import { cropBoxOf, layTrack, type Route, readRoute } from '../route/route.js';
+import { type Forecast, readForecast } from '../weather/weather.js';
+import { says } from '../wording.js';
+import { fileProblem, forecastFile, readTextFile } from './files.js';
+
+/** Paths of the files of a passage; the polars stand in the boat file. */
+export interface InputPaths {
+  readonly route: string;
+  readonly forecast: string;
+  readonly boat: string;
+}
+
+/** How far the reading of a forecast has come. */
+export interface ReadingProgress {
+  readonly file: string;
+  readonly bytesRead: number;
+  readonly bytesTotal: number;
+}
+
+/** How to load the inputs. */
+export interface LoadOptions {
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: ReadingProgress) => void;
+  /** Faults found before, to be reported with those of the files. */
+  readonly faults?: readonly Fault[];
+}
+
+/** The inputs of a passage as read from files, with their digests. */
+export interface LoadedInputs {
+  readonly inputs: PassageInputs;
+  readonly digests: readonly InputDigest[];
+  readonly warnings: readonly Fault[];
+}
+
+/**
+ * Reads route, forecast, boat and polars. A bad file does not hide the faults of the others.
+ * @throws InputError with every fault of every file
+ */
+export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): Promise<LoadedInputs> {
+  const faults = faultList();
+  for (const fault of options.faults ?? []) faults.add(fault);
+  const digests: InputDigest[] = [];
+  const route = await readTextInput('route', paths.route, readRoute, digests, faults);
+  const boat = await readTextInput('boat', paths.boat, (text, file) => readBoat(text, { file }), digests, faults);
+  const polars = await loadPolars(paths.boat, boat, digests, faults);
+  const forecast = await loadForecast(paths.forecast, route, options, digests, faults);
+  faults.throwIfAny();
+  if (route === undefined || boat === undefined || polars === undefined || forecast === undefined)
+    throw new Error('an input is missing without a fault');
+  return { inputs: { route, boat, polars, forecast: forecast.forecast }, digests, warnings: forecast.warnings };
+}
+
+async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
+  if (boat === undefined) return undefined;
+  const path = resolve(dirname(boatPath), boat.polars);
+  const sailPlanIds = boat.sailPlans.map((plan) => plan.id);
+  const status = boat.polarStatus ?? 'measured';
+  return readTextInput(
+    'polars',
+    path,
+    (text, file) => readPolars(text, { file, sailPlanIds, status }),
+    digests,
+    faults,
+  );
+}
+
+async function loadForecast(
+  path: string,
+  route: Route | undefined,
+  { signal, onProgress }: LoadOptions,
+  digests: InputDigest[],
+  faults: FaultList,
+): Promise<{ forecast: Forecast; warnings: readonly Fault[] } | undefined> {
+  return attempt(path, faults, async () => {
+    const source = await forecastFile(path);
+    const track = route === undefined ? undefined : layTrack(route);
+    const read = await readForecast(source, {
+      // Without a route the file is still checked, so that all faults come in one report.
+      crop: track === undefined ? 'check-only' : (marginDeg) => cropBoxOf(track, marginDeg),
+      ...(signal === undefined ? {} : { signal }),
+      onProgress: () =>
+        onProgress?.({ file: source.name, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes }),
+    });
+    digests.push({ role: 'forecast', file: source.name, sha256: source.sha256() });
+    return read;
+  });
+}
+
+async function readTextInput<Record>(
+  role: InputDigest['role'],
+  path: string,
+  read: (text: string, file: string) => Record,
+  digests: InputDigest[],
+  faults: FaultList,
+): Promise<Record | undefined> {
+  return attempt(path, faults, async () => {
+    const { text, sha256 } = await readTextFile(path);
+    const record = read(text, basename(path));
+    digests.push({ role, file: basename(path), sha256 });
+    return record;
+  });
+}
+
+async function attempt<Result>(
+  path: string,
+  faults: FaultList,
+  action: () => Promise<Result>,
+): Promise<Result | undefined> {
+  try {
+    return await action();
+  } catch (error) {
+    const problem = fileProblem(error);
+    if (error instanceof InputError) faults.take(error);
+    else if (problem !== undefined) faults.add({ file: basename(path), ...says.unreadable(problem) });
+    else throw error;
+    return undefined;
+  }
+}

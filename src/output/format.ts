@@ -1,0 +1,39 @@
+import { wrap180, wrap360, wrapLon } from '../units.js';
+
+/** A number with so many decimals; never "-0.000". */
+export function fixed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? (0).toFixed(decimals) : text;
+}
+
+/** Speeds and distances: 3 decimals. Null is empty. */
+export const amount = (value: number | null) => (value === null ? '' : fixed(value, 3));
+
+/** A direction, 2 decimals; 359.999 is 0.00 and not 360.00. */
+export const direction = (value: number | null) => (value === null ? '' : fixed(wrap360(Number(value.toFixed(2))), 2));
+
+/** An angle off the bow, 2 decimals, −180 < x ≤ 180 also after rounding. */
+export const offBow = (value: number | null) => (value === null ? '' : fixed(wrap180(Number(value.toFixed(2))), 2));
+
+/** A latitude, 5 decimals. */
+export const latitude = (value: number) => fixed(value, 5);
+
+/** A longitude, 5 decimals, −180 ≤ x < 180 also after rounding. */
+export const longitude = (value: number) => fixed(wrapLon(Number(value.toFixed(5))), 5);
+
+/** `16°52.8'N`, as people read positions. */
+export function position(latDeg: number, lonDeg: number): string {
+  const part = (deg: number, letters: string, width: number) => {
+    const tenths = Math.round(Math.abs(deg) * 600);
+    const whole = Math.floor(tenths / 600);
+    return `${`${whole}`.padStart(width, '0')}°${((tenths % 600) / 10).toFixed(1).padStart(4, '0')}'${deg < 0 ? letters[1] : letters[0]}`;
+  };
+  return `${part(latDeg, 'NS', 2)} ${part(lonDeg, 'EW', 3)}`;
+}
+
+/** `9 d 4 h 12 min`. */
+export function duration(hours: number): string {
+  const minutes = Math.round(hours * 60);
+  const [days, rest] = [Math.floor(minutes / 1440), minutes % 1440];
+  return `${days > 0 ? `${days} d ` : ''}${Math.floor(rest / 60)} h ${`${rest % 60}`.padStart(2, '0')} min`;
+}

@@ -1,0 +1,32 @@
+import type { Passage } from '../passage/passage.js';
+import type { Totals } from '../totals/totals.js';
+
+/** A file a plan was made from, so that a plan can be traced to its inputs. */
+export interface InputDigest {
+  readonly role: 'route' | 'forecast' | 'boat' | 'polars';
+  readonly file: string;
+  readonly sha256: string;
+}
+
+const DECIMALS = 6;
+
+/** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
+export function planJson(passage: Passage, totals: Totals, inputs: readonly InputDigest[]): string {
+  const { formatVersion, complete, reason, distanceToGoNm, departure, end, options, warnings, hours } = passage;
+  const plan = {
+    formatVersion,
+    complete,
+    reason,
+    distanceToGoNm,
+    departure,
+    end,
+    options,
+    inputs,
+    warnings,
+    totals,
+    hours,
+  };
+  const rounded = (_: string, value: unknown) =>
+    typeof value === 'number' ? Number(value.toFixed(DECIMALS)) + 0 : value;
+  return `${JSON.stringify(plan, rounded, 1)}\n`;
+}

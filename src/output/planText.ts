@@ -1,0 +1,154 @@
+import type { Boat } from '../boat/boat.js';
+import { describeFault } from '../errors.js';
+import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
+import type { Route } from '../route/route.js';
+import type { Day, Tally, Totals } from '../totals/totals.js';
+import { duration, fixed, position } from './format.js';
+import type { InputDigest } from './planJson.js';
+
+/** What a plan is printed from. */
+export interface PlanToPrint {
+  readonly passage: Passage;
+  readonly totals: Totals;
+  readonly boat: Boat;
+  readonly route: Route;
+  readonly inputs: readonly InputDigest[];
+}
+
+/** The caution that opens everything people read. */
+export const CAUTION =
+  'Planning aid only: the skipper decides. Check official charts, notices, forecasts and warnings, and keep the rules of the road; forecasts and polars are wrong in ways no plan shows.';
+
+const REASONS: Readonly<Record<IncompleteReason, string>> = {
+  'forecast-ended': 'the forecast ends before the passage does',
+  'no-wind-data': 'the forecast has no wind where the boat is then',
+  'no-plan-allowed': 'no sail plan was ever allowed and the boat could go nowhere',
+};
+
+/** The first line: whether the plan is complete, and the caution. */
+export function firstLine({ complete, reason, distanceToGoNm, end }: Passage): string {
+  if (complete || reason === null) return CAUTION;
+  return `PLAN INCOMPLETE: ${REASONS[reason]}, at ${end} with ${fixed(distanceToGoNm, 0)} Nm to go. ${CAUTION}`;
+}
+
+/** The totals as they are printed on a terminal. */
+export function totalsText(plan: PlanToPrint): string {
+  const { passage, totals, boat, route } = plan;
+  const lines = [
+    firstLine(passage),
+    '',
+    `${visible(boat.name)}: ${visible(route.waypoints[0]!.name)} to ${visible(route.waypoints.at(-1)!.name)}`,
+    ...summary(plan).map(([label, value]) => `${label.padEnd(18)}${value}`),
+    '',
+    'Hours on each sail',
+    ...tallyLines(totals.sails),
+    '',
+    'Hours under each sail plan',
+    ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
+  ];
+  if (passage.warnings.length > 0)
+    lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${visible(describeFault(warning))}`));
+  return `${lines.join('\n')}\n`;
+}
+
+/** The plan in Markdown, for people. */
+export function planMarkdown(plan: PlanToPrint): string {
+  const { passage, totals, boat, route, inputs } = plan;
+  const { hours, warnings } = passage;
+  const changes = hours.flatMap((hour, i) => (hour.sailChange ? [changeRow(hours[i - 1]!, hour)] : []));
+  const sections = [
+    `**${firstLine(passage)}**`,
+    `# ${escaped(boat.name)}: ${escaped(route.waypoints[0]!.name)} to ${escaped(route.waypoints.at(-1)!.name)}`,
+    table(['', ''], summary(plan)),
+    '## Hours on each sail',
+    table(['sail', 'hours', 'by day', 'by night', 'Nm'], totals.sails.map(tallyRow)),
+    '## Hours under each sail plan',
+    table(
+      ['sail plan', 'hours', 'by day', 'by night', 'Nm'],
+      totals.sailPlans.filter((tally) => tally.hours > 0).map(tallyRow),
+    ),
+    '## Sail changes',
+    'Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.',
+    changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
+    '## Day by day',
+    table(['UTC day', 'Nm', 'TWS', 'limit gust', 'AWS', 'under'], totals.days.map(dayRow)),
+    ...(warnings.length === 0
+      ? []
+      : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
+    '## Made from',
+    inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
+    `- options: ${escaped(JSON.stringify(passage.options))}`,
+  ];
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+function summary({ passage, totals }: PlanToPrint): [string, string][] {
+  const { sailChanges, reefChanges } = totals;
+  const arrival: [string, string][] =
+    totals.arrival === null
+      ? [['Arrival', `none; about ${totals.arrivalEstimate ?? 'unknown'} at the mean speed so far`]]
+      : [['Arrival', totals.arrival]];
+  return [
+    ['Departure', passage.departure],
+    ...arrival,
+    ['Under way', duration(totals.hours)],
+    ['Distance', `${fixed(totals.distanceNm, 1)} Nm made good along the track`],
+    ['Mean speed', totals.meanSpeedKn === null ? 'none' : `${fixed(totals.meanSpeedKn, 2)} kn`],
+    ['Sail changes', `${sailChanges}, of which ${reefChanges} only reefs`],
+    ['Tacks, gybes', `${totals.tacks}, ${totals.gybes}`],
+    ['Hove to', duration(totals.hoveToHours)],
+    ['Off the track', `at most ${fixed(totals.offTrackNm, 1)} Nm`],
+  ];
+}
+
+const tallyCells = ({ hours, dayHours, nightHours, distanceNm }: Tally) =>
+  [hours, dayHours, nightHours, distanceNm].map((value) => fixed(value, 1));
+const tallyRow = (tally: Tally) => [tally.id, ...tallyCells(tally)];
+
+function tallyLines(tallies: readonly Tally[]): string[] {
+  const width = Math.max(10, ...tallies.map(({ id }) => id.length)) + 2;
+  const row = (id: string, cells: readonly string[]) =>
+    `  ${id.padEnd(width)}${cells.map((cell) => cell.padStart(10)).join('')}`;
+  return [row('', ['hours', 'by day', 'by night', 'Nm']), ...tallies.map((tally) => row(tally.id, tallyCells(tally)))];
+}
+
+function changeRow(before: Hour, hour: Hour): string[] {
+  const angle = (deg: number | null) => (deg === null ? '' : `${fixed(Math.abs(deg), 0)}° ${hour.tack}`);
+  return [
+    hour.time,
+    position(hour.latDeg, hour.lonDeg),
+    before.sailPlan ?? 'hove to',
+    hour.sailPlan ?? 'hove to',
+    `${fixed(hour.twsKn, 0)} kn, gust ${fixed(hour.gustKn, 0)}`,
+    angle(hour.twaDeg),
+    hour.awaDeg === null ? '' : `${fixed(Math.abs(hour.awaDeg), 0)}°`,
+    `${fixed(hour.awsKn, 0)} kn`,
+  ];
+}
+
+function dayRow(day: Day): string[] {
+  return [
+    day.date,
+    fixed(day.distanceNm, 1),
+    `${fixed(day.twsMinKn, 0)} to ${fixed(day.twsMaxKn, 0)} kn`,
+    `to ${fixed(day.gustMaxKn, 0)} kn`,
+    `to ${fixed(day.awsMaxKn, 0)} kn`,
+    day.sailPlans.map((plan) => plan ?? 'hove to').join(', '),
+  ];
+}
+
+function table(header: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.map(escaped).join(' | ')} |`;
+  return [line(header), line(header.map(() => '---')), ...rows.map(line)].join('\n');
+}
+
+/** A text of an input without control characters, marks of writing direction or line ends. */
+function visible(text: string): string {
+  return text.replace(/[\p{Cc}\u200e\u200f\u2028-\u202e\u2066-\u2069]/gu, ' ');
+}
+
+/** A text of an input as plain text in Markdown: no markup, no table cell, no line end of its own. */
+function escaped(text: string): string {
+  if (/^-{3}$/.test(text)) return text;
+  return visible(text).replace(/[\\`*_[\]<>|#&~]/g, '\\$&');
+}

@@ -1,0 +1,140 @@
+import { daylightAt } from '../sun/sun.js';
+import { isoUtc } from '../time.js';
+import { apparentWind, fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
+import { type BarReason, type HourUnderPlan, hoveToSmgKn, type meet, type Run } from './hour.js';
+
+/** A plan that could not be set in an hour, and why. */
+export interface Barred {
+  readonly sailPlan: string;
+  readonly reason: BarReason;
+}
+
+/** One hour of the log: values at its start, and the way made in it. What does not apply is null. */
+export interface Hour {
+  readonly time: string;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  readonly leg: number;
+  /** From the start along the track. */
+  readonly distanceNm: number;
+  readonly courseDeg: number;
+  readonly weather: 'forecast';
+  /** Wind over the water, at 10 m; so are TWS, TWA, AWS and AWA. */
+  readonly twdDeg: number;
+  readonly twsKn: number;
+  /** Limit gust over the water. */
+  readonly gustKn: number;
+  readonly gustFrom: 'forecast' | 'factor';
+  /** Current; null where the forecast has none, and none is then reckoned with. */
+  readonly setDeg: number | null;
+  readonly driftKn: number | null;
+  readonly manner: 'direct' | 'tacking' | 'gybing' | 'hove-to';
+  readonly headingDeg: number | null;
+  readonly twaDeg: number | null;
+  readonly stwKn: number | null;
+  readonly awaDeg: number | null;
+  readonly awsKn: number;
+  readonly gustAwsKn: number;
+  /** AWS if the boat came up to a beam reach (TWA 90) at the same speed: what running hides. */
+  readonly beamReachAwsKn: number | null;
+  readonly tack: 'starboard' | 'port' | null;
+  /** Speed made good along the track. */
+  readonly smgKn: number;
+  /** Null hove to. */
+  readonly sailPlan: string | null;
+  readonly sailChange: boolean;
+  readonly runnerUp: string | null;
+  /** How far the runner-up falls short in the hour, Nm. */
+  readonly marginKn: number | null;
+  readonly barred: readonly Barred[];
+  readonly daylight: boolean;
+  readonly groundTwdDeg: number;
+  readonly groundTwsKn: number;
+  readonly waveHeightM: number | null;
+  readonly wavePeriodSeconds: number | null;
+  readonly waveFromDeg: number | null;
+  /** Whether the wind is drawn across a gap in the forecast's times. */
+  readonly bridged: boolean;
+  /** Way made along the track in this hour. */
+  readonly runNm: number;
+  /** Length of the row: 60 but for an hour cut by arrival or the forecast's end. */
+  readonly minutes: number;
+  /** How far the longer board of a pair leads off the track. */
+  readonly offTrackNm: number;
+}
+
+/** What an hour of the log is made of. */
+export interface HourParts {
+  readonly met: NonNullable<ReturnType<typeof meet>>;
+  readonly run: Run;
+  readonly chosen?: HourUnderPlan;
+  readonly runnerUp?: { readonly id: string; readonly shortfallNm: number };
+  readonly barred: readonly Barred[];
+  readonly before: Hour | undefined;
+}
+
+/** One hour of the log, from its parts. */
+export function hourOf({ met, run, chosen, runnerUp, barred, before }: HourParts): Hour {
+  const { point, weather, conditions } = met;
+  const start = run.moments[0]!;
+  const sailPlan = chosen?.plan.id ?? null;
+  return {
+    time: isoUtc(start.epochSeconds),
+    latDeg: point.latDeg,
+    lonDeg: point.lonDeg,
+    leg: point.leg,
+    distanceNm: start.distanceNm,
+    courseDeg: point.courseDeg,
+    weather: 'forecast',
+    twdDeg: conditions.twdDeg,
+    twsKn: conditions.twsKn,
+    gustKn: conditions.gustTwsKn,
+    gustFrom: weather.gustKn === undefined ? 'factor' : 'forecast',
+    setDeg: weather.current === undefined ? null : towardsDirectionOf(weather.current),
+    driftKn: weather.current === undefined ? null : speedOf(weather.current),
+    ...sailed(met, chosen),
+    sailPlan,
+    sailChange: before !== undefined && before.sailPlan !== sailPlan,
+    runnerUp: runnerUp?.id ?? null,
+    marginKn: runnerUp?.shortfallNm ?? null,
+    barred,
+    daylight: daylightAt(start.epochSeconds, point.latDeg, point.lonDeg),
+    groundTwdDeg: fromDirectionOf(weather.wind),
+    groundTwsKn: speedOf(weather.wind),
+    waveHeightM: weather.waveHeightM ?? null,
+    wavePeriodSeconds: weather.wavePeriodSeconds ?? null,
+    waveFromDeg: weather.waveFromDeg ?? null,
+    bridged: weather.bridged !== undefined,
+    runNm: run.end.distanceNm - start.distanceNm,
+    minutes: (run.end.epochSeconds - start.epochSeconds) / 60,
+    offTrackNm: chosen?.sailing?.offTrackNm ?? 0,
+  };
+}
+
+type Sailed = Pick<
+  Hour,
+  'manner' | 'headingDeg' | 'twaDeg' | 'stwKn' | 'awaDeg' | 'awsKn' | 'gustAwsKn' | 'beamReachAwsKn' | 'tack' | 'smgKn'
+>;
+
+function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefined): Sailed {
+  const sailing = chosen?.sailing;
+  if (sailing === undefined) {
+    // Hove to she makes no way through the water to speak of: what is felt is the true wind.
+    return {
+      manner: 'hove-to',
+      headingDeg: null,
+      twaDeg: null,
+      stwKn: null,
+      awaDeg: null,
+      awsKn: conditions.twsKn,
+      gustAwsKn: conditions.gustTwsKn,
+      beamReachAwsKn: null,
+      tack: null,
+      smgKn: hoveToSmgKn(conditions),
+    };
+  }
+  const { manner, headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn } = sailing;
+  const { awsKn: beamReachAwsKn } = apparentWind(conditions.twsKn, 90, stwKn);
+  const tack = twaDeg >= 0 ? 'starboard' : 'port';
+  return { manner, headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, beamReachAwsKn, tack, smgKn };
+}

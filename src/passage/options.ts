@@ -1,0 +1,58 @@
+import type { Boat, House } from '../boat/boat.js';
+import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
+
+/** How each hour's sail plan is picked: `fastest` takes the most distance made good in that hour, and changes cost no time. */
+export type Choice = 'fastest';
+
+/** What a caller may set for a passage; house rules given here stand before those of the boat file. */
+export interface PassageOptions {
+  /** Departure, ISO 8601 with Z or an offset. */
+  readonly departure: string;
+  readonly choice?: Choice;
+  /** Longest inner step, minutes. */
+  readonly stepMinutes?: number;
+  /** Longest step between forecast times that is bridged. */
+  readonly maxGapHours?: number;
+  readonly house?: House;
+}
+
+/** The options a passage was really planned with, every default filled in. */
+export interface SettledOptions {
+  readonly departure: string;
+  readonly choice: Choice;
+  readonly stepMinutes: number;
+  readonly maxGapHours: number;
+  readonly house: Required<House>;
+}
+
+/**
+ * Defaults. Gust factor: 3-second gust over an hour's mean at sea, Harper, Kepert & Ginger 2010, WMO/TD-1555, table 1.1.
+ * Minutes and hours of tacks and gybes, and the skipper's factor of 0.9 on designed speeds, are placeholders without a
+ * source: a skipper knows better.
+ */
+export const DEFAULT_HOUSE = {
+  gustFactor: 1.3,
+  gustMargin: 1,
+  tackMinutes: 3,
+  gybeMinutes: 6,
+  tackEveryHours: 2,
+  gybeEveryHours: 12,
+} as const satisfies House;
+
+const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
+const DEFAULT_STEP_MINUTES = 10;
+
+/** Fills in every default: options before the boat's house rules before the defaults of the library. */
+export function settle(options: PassageOptions, boat: Boat): Omit<SettledOptions, 'departure'> {
+  return {
+    choice: options.choice ?? 'fastest',
+    stepMinutes: Math.min(DEFAULT_STEP_MINUTES, options.stepMinutes ?? DEFAULT_STEP_MINUTES),
+    maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
+    house: {
+      ...DEFAULT_HOUSE,
+      skipperFactor: SKIPPER_FACTOR[boat.polarStatus ?? 'measured'],
+      ...boat.house,
+      ...options.house,
+    },
+  };
+}

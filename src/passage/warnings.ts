@@ -1,0 +1,67 @@
+import type { Boat } from '../boat/boat.js';
+import type { Fault } from '../errors.js';
+import type { PolarSet } from '../polar/polar.js';
+import { isoUtc } from '../time.js';
+import type { Forecast, TimeGap, Weather } from '../weather/weather.js';
+import { says } from '../wording.js';
+import type { Run } from './hour.js';
+import type { Hour } from './log.js';
+import type { SettledOptions } from './options.js';
+
+/** What is noted hour by hour while a passage is sailed, for its warnings. */
+export interface Flags {
+  note(hour: Hour, run: Run, weather: Weather): void;
+  readonly gaps: ReadonlyMap<number, TimeGap>;
+  readonly hoursWithout: Readonly<Record<'current' | 'waves' | 'gust', number>>;
+  readonly heldHours: ReadonlyMap<string, number>;
+}
+
+/** Nothing noted yet. */
+export function noFlags(): Flags {
+  const gaps = new Map<number, TimeGap>();
+  const heldHours = new Map<string, number>();
+  const hoursWithout = { current: 0, waves: 0, gust: 0 };
+  return {
+    gaps,
+    hoursWithout,
+    heldHours,
+    note(hour, run, weather) {
+      if (weather.bridged !== undefined) gaps.set(weather.bridged.fromEpochSeconds, weather.bridged);
+      if (hour.driftKn === null) hoursWithout.current += 1;
+      if (hour.waveHeightM === null) hoursWithout.waves += 1;
+      if (hour.gustFrom === 'factor') hoursWithout.gust += 1;
+      if (run.heldHours > 0 && hour.sailPlan !== null) {
+        heldHours.set(hour.sailPlan, (heldHours.get(hour.sailPlan) ?? 0) + run.heldHours);
+      }
+    },
+  };
+}
+
+/** What a navigator should know about a passage: gaps bridged, what the forecast lacks, polars missing or stretched. */
+export function warningsOf(
+  flags: Flags,
+  boat: Boat,
+  polars: PolarSet,
+  forecast: Forecast,
+  options: Omit<SettledOptions, 'departure'>,
+): Fault[] {
+  const { file } = forecast;
+  const { current, waves, gust } = flags.hoursWithout;
+  const gaps = [...flags.gaps.values()].map(({ fromEpochSeconds: from, toEpochSeconds: to }) => ({
+    file,
+    ...says.bridged(options.maxGapHours, (to - from) / 3600, isoUtc(from), isoUtc(to)),
+  }));
+  const withoutPolar = boat.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id));
+  return [
+    ...gaps,
+    ...(current > 0 ? [{ file, ...says.currentAbsent(current) }] : []),
+    ...(waves > 0 ? [{ file, ...says.wavesAbsent(waves) }] : []),
+    ...(gust > 0 ? [{ file, ...says.gustAbsent(options.house.gustFactor, gust) }] : []),
+    ...withoutPolar.map(({ id }) => ({ file: boat.polars, path: id, ...says.noPolar() })),
+    ...[...flags.heldHours].map(([id, hours]) => ({
+      file: boat.polars,
+      path: id,
+      ...says.polarHeld(id, Number(hours.toFixed(1)), polars.plans[id]!.twsKn.at(-1)!),
+    })),
+  ];
+}

@@ -1,0 +1,36 @@
+import { RAD_PER_DEG, wrap180 } from '../units.js';
+import type { Track } from './track.js';
+
+/**
+ * The part of a forecast a track needs: latitudes, and longitudes from `lonWestDeg` eastwards over `lonWidthDeg` (across
+ * the date line if need be).
+ */
+export interface CropBox {
+  readonly latMinDeg: number;
+  readonly latMaxDeg: number;
+  readonly lonWestDeg: number;
+  readonly lonWidthDeg: number;
+}
+
+/**
+ * The box of a track's waters with a margin on every side, in degrees of arc. One box, not a band that bends with the
+ * track, because a grid in memory is a box anyway.
+ */
+export function cropBoxOf(track: Track, marginDeg: number): CropBox {
+  let [latMin, latMax, east, eastMin, eastMax] = [90, -90, 0, 0, 0];
+  track.latDeg.forEach((latDeg, i) => {
+    latMin = Math.min(latMin, latDeg);
+    latMax = Math.max(latMax, latDeg);
+    if (i > 0) east += wrap180(track.lonDeg[i]! - track.lonDeg[i - 1]!);
+    eastMin = Math.min(eastMin, east);
+    eastMax = Math.max(eastMax, east);
+  });
+  const farthest = Math.min(85, Math.max(Math.abs(latMin), Math.abs(latMax)));
+  const lonMargin = marginDeg / Math.cos(farthest * RAD_PER_DEG);
+  return {
+    latMinDeg: latMin - marginDeg,
+    latMaxDeg: latMax + marginDeg,
+    lonWestDeg: track.lonDeg[0]! + eastMin - lonMargin,
+    lonWidthDeg: Math.min(360, eastMax - eastMin + 2 * lonMargin),
+  };
+}

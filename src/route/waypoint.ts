@@ -1,0 +1,22 @@
+import { type LegKind, type Position, sailingBetween } from '../geo/geo.js';
+
+/** A place of the route, and how the leg that leaves it is sailed. */
+export interface Waypoint extends Position {
+  readonly name: string;
+  /** Kind of the leg to the next waypoint; absent: great circle over 500 Nm, else rhumb line. Nothing at the last. */
+  readonly toNext?: LegKind;
+}
+
+/** The navigator's route, sailed as drawn. */
+export interface Route {
+  readonly waypoints: readonly Waypoint[];
+}
+
+/** Legs longer than this are great circles unless the route says otherwise. */
+export const GREAT_CIRCLE_OVER_NM = 500;
+
+/** How the leg between two waypoints is sailed. */
+export function legKindOf(from: Waypoint, to: Position): LegKind {
+  if (from.toNext !== undefined) return from.toNext;
+  return sailingBetween(from, to, 'great-circle').distanceNm > GREAT_CIRCLE_OVER_NM ? 'great-circle' : 'rhumb';
+}

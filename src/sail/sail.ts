@@ -1,0 +1,76 @@
+/** Every kind of sail a boat file may name. */
+export const SAIL_KINDS = [
+  'full-roach-main',
+  'square-top-main',
+  'pin-head-main',
+  'wing-sail',
+  'trysail',
+  'self-tacking-jib',
+  'overlapping-genoa',
+  'staysail',
+  'heavy-weather-jib',
+  'storm-jib',
+  'code-zero',
+  'gennaker',
+  'asymmetric-reaching-light',
+  'asymmetric-reaching',
+  'asymmetric-reaching-heavy',
+  'asymmetric-running',
+  'asymmetric-running-heavy',
+  'symmetric-cruising',
+  'vented-downwind',
+  'poled-out-headsail',
+  'twin-headsails',
+] as const;
+
+/** What sort of sail. */
+export type SailKind = (typeof SAIL_KINDS)[number];
+
+/** A limit by apparent wind angle: [angle, knots] points in rising angle, linear between, held beyond the ends. */
+export type LimitByAngle = readonly (readonly [awaDeg: number, awsKn: number])[];
+
+/**
+ * The apparent wind a sail may be carried in. `awsMaxKn` and `twsMaxKn` are limits in the gust, `awsMaxKn` read at the
+ * mean AWA; `awsMinKn` is the mean AWS under which the sail collapses. What is absent is no limit.
+ */
+export interface Window {
+  readonly awaMinDeg: number;
+  readonly awaMaxDeg: number;
+  readonly awsMinKn?: number;
+  readonly awsMaxKn?: number | LimitByAngle;
+  readonly twsMaxKn?: number;
+}
+
+/** What a sail is asked about: mean apparent wind, and the limit gust as apparent and as true wind over the water. */
+export interface WindOnSail {
+  readonly awaDeg: number;
+  readonly awsKn: number;
+  readonly gustAwsKn: number;
+  readonly gustTwsKn: number;
+}
+
+/** Why a sail may not be carried: its angles or collapse speed (`window`), or the limit gust (`gust`). */
+export type WindowBreach = 'window' | 'gust';
+
+/** The first breach of a window, angles and collapse speed before gusts; undefined where the sail may be carried. */
+export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | undefined {
+  const awa = Math.abs(wind.awaDeg);
+  if (awa < window.awaMinDeg || awa > window.awaMaxDeg) return 'window';
+  if (window.awsMinKn !== undefined && wind.awsKn < window.awsMinKn) return 'window';
+  if (window.awsMaxKn !== undefined && wind.gustAwsKn > awsLimitAt(window.awsMaxKn, awa)) return 'gust';
+  if (window.twsMaxKn !== undefined && wind.gustTwsKn > window.twsMaxKn) return 'gust';
+  return undefined;
+}
+
+/** The AWS limit at an apparent wind angle, 0 to 180. */
+export function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
+  if (typeof limit === 'number') return limit;
+  const first = limit[0];
+  const last = limit.at(-1);
+  if (first === undefined || last === undefined) return Number.POSITIVE_INFINITY;
+  if (awaDeg <= first[0]) return first[1];
+  if (awaDeg >= last[0]) return last[1];
+  const upper = limit.findIndex(([angle]) => angle > awaDeg);
+  const [a, b] = [limit[upper - 1]!, limit[upper]!];
+  return a[1] + ((b[1] - a[1]) * (awaDeg - a[0])) / (b[0] - a[0]);
+}

@@ -1,0 +1,3 @@
+export { type Coverage, coverageOf, type Field, type Forecast, type Grid } from './forecast.js';
+export { type ForecastSource, type ReadForecast, type ReadForecastOptions, readForecast } from './readForecast.js';
+export { DEFAULT_MAX_GAP_HOURS, type TimeGap, type Weather, type WeatherAt, weatherAt } from './sample.js';
