@@ -59,15 +59,7 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
   if (boat === undefined) return undefined;
   const path = resolve(dirname(boatPath), boat.polars);
-  const sailPlanIds = boat.sailPlans.map((plan) => plan.id);
-  const status = boat.polarStatus ?? 'measured';
-  return readTextInput(
-    'polars',
-    path,
-    (text, file) => readPolars(text, { file, sailPlanIds, status }),
-    digests,
-    faults,
-  );
+  return readTextInput('polars', path, (text, file) => readPolars(text, { file, boat }), digests, faults);
 }
 
 async function loadForecast(

@@ -1,14 +1,13 @@
 import type { TrackPoint } from '../route/route.js';
 import { daylightAt } from '../sun/sun.js';
-import { RAD_PER_DEG } from '../units.js';
 import type { Weather, WeatherAt } from '../weather/weather.js';
-import { flowTowards, type VelocityKn } from '../wind/wind.js';
+import { flowTowards, partsOf, type VelocityKn } from '../wind/wind.js';
 import { type Conditions, conditionsAt } from './conditions.js';
 import type { SettledOptions } from './options.js';
-import { type SailablePlan, type Sailing, type SailingBar, sailAlong } from './sailing.js';
+import { type SailablePlan, type Sailing, sailAlong } from './sailing.js';
 
 /** Why a plan may not be set in an hour. */
-export type BarReason = SailingBar | 'night';
+export type BarReason = 'window' | 'gust' | 'night' | 'no-speed';
 
 /** Everything that stays the same over a passage. */
 export interface Waters {
@@ -88,10 +87,14 @@ export function heaveToHour(start: Moment, waters: Waters): Run {
 
 /** Speed made good along the course while hove to; negative where wind and current set the boat back. */
 export function hoveToSmgKn({ courseDeg, twdDeg, twsKn, current }: Conditions): number {
-  const drift: VelocityKn = twsKn === 0 ? { eastKn: 0, northKn: 0 } : flowTowards(-HOVE_TO_KN, twdDeg);
-  const angle = courseDeg * RAD_PER_DEG;
-  return (drift.eastKn + current.eastKn) * Math.sin(angle) + (drift.northKn + current.northKn) * Math.cos(angle);
+  const drift = twsKn === 0 ? current : sum(current, flowTowards(-HOVE_TO_KN, twdDeg));
+  return partsOf(drift, courseDeg).alongKn;
 }
+
+const sum = (a: VelocityKn, b: VelocityKn): VelocityKn => ({
+  eastKn: a.eastKn + b.eastKn,
+  northKn: a.northKn + b.northKn,
+});
 
 /** The distance of a run at an instant, straight between its moments and held beyond its end. */
 export function distanceAt(run: Run, epochSeconds: number): number {

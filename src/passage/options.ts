@@ -1,4 +1,5 @@
 import type { Boat, House } from '../boat/boat.js';
+import type { PolarSet } from '../polar/polar.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
 
 /** How each hour's sail plan is picked: `fastest` takes the most distance made good in that hour, and changes cost no time. */
@@ -43,14 +44,14 @@ const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
 const DEFAULT_STEP_MINUTES = 10;
 
 /** Fills in every default: options before the boat's house rules before the defaults of the library. */
-export function settle(options: PassageOptions, boat: Boat): Omit<SettledOptions, 'departure'> {
+export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): Omit<SettledOptions, 'departure'> {
   return {
     choice: options.choice ?? 'fastest',
     stepMinutes: Math.min(DEFAULT_STEP_MINUTES, options.stepMinutes ?? DEFAULT_STEP_MINUTES),
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
     house: {
       ...DEFAULT_HOUSE,
-      skipperFactor: SKIPPER_FACTOR[boat.polarStatus ?? 'measured'],
+      skipperFactor: SKIPPER_FACTOR[polars.status],
       ...boat.house,
       ...options.house,
     },

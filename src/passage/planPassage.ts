@@ -45,7 +45,7 @@ export interface Passage {
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
   const { route, forecast, boat, polars } = inputs;
   const track = layTrack(route);
-  const settled = settle(options, boat);
+  const settled = settle(options, boat, polars);
   const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
   const waters: Waters = {
     trackAt: trackAt(track),

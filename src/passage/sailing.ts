@@ -1,7 +1,7 @@
 import { type Polar, type PolarSpeed, polarSpeed } from '../polar/polar.js';
 import { type Window, windowBreach } from '../sail/sail.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
-import { apparentWind, flowTowards, speedOf, type VelocityKn } from '../wind/wind.js';
+import { apparentWind, flowTowards, partsOf, speedOf } from '../wind/wind.js';
 import type { Conditions } from './conditions.js';
 import type { SettledOptions } from './options.js';
 
@@ -86,7 +86,7 @@ export function sailAlong(
 
 function sailDirect(plan: SailablePlan, speed: PlanSpeed, conditions: Conditions): Sailing | SailingBar {
   const { courseDeg, twdDeg, twsKn, current } = conditions;
-  const { alongKn, acrossKn } = resolve(current, courseDeg);
+  const { alongKn, acrossKn } = partsOf(current, courseDeg);
   let best: Sailing | undefined;
   let bestBarredSmg = Number.NEGATIVE_INFINITY;
   let bar: SailingBar = 'no-speed';
@@ -181,7 +181,7 @@ function sailPair(
   const manner = way === 'up' ? 'tacking' : 'gybing';
   const everyHours = way === 'up' ? house.tackEveryHours : house.gybeEveryHours;
   const lostShare = Math.min(1, (way === 'up' ? house.tackMinutes : house.gybeMinutes) / 60 / everyHours);
-  const { alongKn: currentUp, acrossKn: currentRight } = resolve(current, twdDeg);
+  const { alongKn: currentUp, acrossKn: currentRight } = partsOf(current, twdDeg);
   const sign = way === 'up' ? 1 : -1;
   const bound = (sign * speed.vmgBound(twsKn, way) * (1 - lostShare) + currentUp) / cosGamma;
   if (bound <= neededKn) return undefined;
@@ -272,15 +272,6 @@ function breachOf(plan: SailablePlan, felt: WindAboard): 'window' | 'gust' | und
     first ??= breach;
   }
   return first;
-}
-
-/** The parts of a flow along a direction and across it to the right. */
-function resolve(flow: VelocityKn, towardsDeg: number): { alongKn: number; acrossKn: number } {
-  const angle = towardsDeg * RAD_PER_DEG;
-  return {
-    alongKn: flow.eastKn * Math.sin(angle) + flow.northKn * Math.cos(angle),
-    acrossKn: flow.eastKn * Math.cos(angle) - flow.northKn * Math.sin(angle),
-  };
 }
 
 /** For each wind speed of a polar, a bound on speed made good up (sign 1) or down wind (−1): per cell, fastest end × best cosine. */

@@ -28,10 +28,11 @@ const RANGES = { tws_kn: [0, 120], twa_deg: [0, 180], stw_kn: [0, 60] } as const
 export interface ReadPolarsOptions {
   /** Name of the file in faults. Default `polars.csv`. */
   readonly file?: string;
-  /** Ids of the boat's sail plans; a polar of another plan is a fault. Absent: any. */
-  readonly sailPlanIds?: readonly string[];
-  /** Whether the speeds were measured at sea or designed. Default `measured`. */
-  readonly status?: PolarSet['status'];
+  /**
+   * The boat they are for: a polar of a plan she does not have is a fault, and her `polarStatus` says whether the speeds
+   * were measured at sea or designed. Absent: any plan, measured.
+   */
+  readonly boat?: { readonly sailPlans: readonly { readonly id: string }[]; readonly polarStatus?: PolarSet['status'] };
 }
 
 /**
@@ -43,14 +44,15 @@ export function readPolars(text: string, options: ReadPolarsOptions = {}): Polar
   const file = options.file ?? 'polars.csv';
   const faults = faultList();
   const rows = readTable(text, file, COLUMNS, faults);
+  const known = options.boat?.sailPlans.map((plan) => plan.id);
   const byPlan = new Map<string, PolarRow[]>();
   for (const { line, cells } of rows) {
     const id = cells.sail_plan;
     const number = (column: keyof typeof RANGES) => readNumber(cells[column], file, line, column, faults);
     const row = { line, twsKn: number('tws_kn'), twaDeg: number('twa_deg'), stwKn: number('stw_kn') };
     if (id === undefined) continue;
-    if (options.sailPlanIds !== undefined && !options.sailPlanIds.includes(id) && !byPlan.has(id)) {
-      faults.add({ file, line, column: 'sail_plan', ...says.planOfBoat(options.sailPlanIds, id) });
+    if (known !== undefined && !known.includes(id) && !byPlan.has(id)) {
+      faults.add({ file, line, column: 'sail_plan', ...says.planOfBoat(known, id) });
     }
     const plan = byPlan.get(id);
     if (plan === undefined) byPlan.set(id, [row]);
@@ -58,7 +60,7 @@ export function readPolars(text: string, options: ReadPolarsOptions = {}): Polar
   }
   const plans = [...byPlan].map(([id, plan]) => [id, polarOf(plan, file, faults)] as const);
   faults.throwIfAny();
-  return { plans: Object.fromEntries(plans), status: options.status ?? 'measured' };
+  return { plans: Object.fromEntries(plans), status: options.boat?.polarStatus ?? 'measured' };
 }
 
 /**

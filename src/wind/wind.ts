@@ -59,6 +59,14 @@ export function towardsDirectionOf(flow: VelocityKn): number {
   return isStill(flow) ? 0 : wrap360(Math.atan2(flow.eastKn, flow.northKn) / RAD_PER_DEG);
 }
 
+/** The parts of a velocity along a direction and across it to the right. */
+export function partsOf(flow: VelocityKn, towardsDeg: number): { readonly alongKn: number; readonly acrossKn: number } {
+  const angle = towardsDeg * RAD_PER_DEG;
+  const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+  // Adding 0 turns −0, which would print as "-0", into 0.
+  return { alongKn: flow.eastKn * sin + flow.northKn * cos + 0, acrossKn: flow.eastKn * cos - flow.northKn * sin + 0 };
+}
+
 /** The wind over the water: the wind over the ground less the current. Everything the sails feel refers to it. */
 export function sailingWind(groundWind: VelocityKn, current: VelocityKn): VelocityKn {
   return { eastKn: groundWind.eastKn - current.eastKn, northKn: groundWind.northKn - current.northKn };

@@ -1,0 +1,113 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, resolve } from 'node:path';
+import { createContext, runInContext } from 'node:vm';
+import { build } from 'esbuild';
+import { describe, expect, test } from 'vitest';
+
+const SRC = resolve('src');
+
+/** Folders in the order data flows; a folder imports only from those before it. Files of src/ itself come first. */
+const ORDER = [
+  '',
+  'csv',
+  'geo',
+  'wind',
+  'sun',
+  'sail',
+  'polar',
+  'route',
+  'weather',
+  'boat',
+  'passage',
+  'totals',
+  'output',
+  'node',
+  'cli',
+];
+const CALLERS = ['node', 'cli'];
+
+const files = (readdirSync(SRC, { recursive: true }) as string[]).filter((file) => file.endsWith('.ts')).sort();
+const folderOf = (file: string) => (file.includes('/') ? file.slice(0, file.indexOf('/')) : '');
+const importsOf = (file: string) =>
+  [...readFileSync(join(SRC, file), 'utf8').matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((match) => match[1]!);
+
+describe('layout', () => {
+  test('every folder stands in the order of flow', () => {
+    expect([...new Set(files.map(folderOf))].sort()).toEqual([...ORDER].sort());
+  });
+
+  test('a folder imports only from folders above it, and only their faces', () => {
+    const wrong = files.flatMap((file) =>
+      importsOf(file)
+        .filter((name) => name.startsWith('.'))
+        .map((name) => relative(SRC, resolve(SRC, file, '..', name)).replace(/\.js$/, '.ts'))
+        .filter((target) => {
+          const [from, to] = [folderOf(file), folderOf(target)];
+          if (file === 'index.ts' || from === to) return false;
+          const isFace = to === '' || target === `${to}/${to}.ts`;
+          return !isFace || ORDER.indexOf(to) > ORDER.indexOf(from);
+        })
+        .map((target) => `${file} imports ${target}`),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  test('the core knows no Node, no clock and no chance', () => {
+    const wrong = files
+      .filter((file) => !CALLERS.includes(folderOf(file)))
+      .flatMap((file) => {
+        const text = readFileSync(join(SRC, file), 'utf8');
+        const found = [
+          ...text.matchAll(
+            /'node:|\bprocess\.|\bBuffer\b|Date\.now|new Date\(\)|Math\.random|performance\.|console\./g,
+          ),
+        ];
+        return found.map((match) => `${file}: ${match[0]}`);
+      });
+    expect(wrong).toEqual([]);
+  });
+});
+
+describe('the browser', () => {
+  test('src/index.ts bundles with no external import, and the bundle plans the sample without Node', async () => {
+    const { outputFiles, metafile } = await build({
+      entryPoints: ['src/index.ts'],
+      bundle: true,
+      platform: 'browser',
+      conditions: ['browser'],
+      format: 'iife',
+      globalName: 'windwardrobe',
+      metafile: true,
+      write: false,
+      logLevel: 'silent',
+    });
+    const imports = [...Object.values(metafile.inputs), ...Object.values(metafile.outputs)].flatMap(
+      (entry) => entry.imports,
+    );
+    expect(imports.filter((entry) => entry.external === true)).toEqual([]);
+    // A world with what browsers have and Node's own things left out.
+    const world = createContext({
+      TextDecoder,
+      TextEncoder,
+      structuredClone,
+      URL,
+      AbortController,
+      setTimeout,
+      queueMicrotask,
+    });
+    const sample = (name: string) => JSON.stringify(readFileSync(`data-samples/${name}`, 'utf8'));
+    const script = `${outputFiles[0]!.text}
+      (async () => {
+        const w = windwardrobe;
+        const route = w.readRoute(${sample('route.csv')});
+        const boat = w.readBoat(${sample('boat.json')});
+        const polars = w.readPolars(${sample('polars.csv')}, { boat });
+        const bytes = new TextEncoder().encode(${sample('forecast.csv')});
+        const open = () => [bytes.subarray(0, 100001), bytes.subarray(100001)];
+        const { forecast } = await w.readForecast({ name: 'forecast.csv', open });
+        const passage = w.planPassage({ route, forecast, boat, polars }, { departure: '2027-01-11T12:00Z' });
+        return [typeof process, typeof Buffer, passage.complete, w.hoursCsv(passage).split('\\n').length].join(' ');
+      })()`;
+    expect(await runInContext(script, world)).toMatch(/^undefined undefined true 4\d\d$/);
+  });
+});

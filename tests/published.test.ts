@@ -1,0 +1,38 @@
+import { execFileSync } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { apiText, ENTRIES } from './tools/apiText.mjs';
+
+const examples = readdirSync('examples').filter((file) => file.endsWith('.mjs'));
+
+describe('what is published is what runs', () => {
+  test('docs/api.txt lists the public signatures (npm run docs accepts a change)', () => {
+    expect(readFileSync('docs/api.txt', 'utf8')).toBe(apiText(ENTRIES));
+  });
+
+  test.each(examples)('examples/%s prints its committed text', (file) => {
+    const printed = execFileSync('node', [`examples/${file}`], { encoding: 'utf8' });
+    expect(printed).toBe(readFileSync(`examples/${file.replace('.mjs', '.txt')}`, 'utf8'));
+  });
+
+  test('the example in the README is the one that is run', () => {
+    expect(readFileSync('README.md', 'utf8')).toContain(
+      `\`\`\`js\n${readFileSync('examples/plan-passage.mjs', 'utf8')}\`\`\``,
+    );
+  });
+
+  test('docs/file-formats.md names every column of the hour log', () => {
+    const formats = readFileSync('docs/file-formats.md', 'utf8');
+    const printed = execFileSync('node', ['dist/cli/bin.js', 'plan', '--help'], { encoding: 'utf8' });
+    expect(printed).toContain('hours.csv');
+    const source = readFileSync('src/output/hoursCsv.ts', 'utf8');
+    const columns = [...source.matchAll(/^ {2}\['([a-z_]+)',/gm)].map((match) => match[1]!);
+    expect(columns.length).toBeGreaterThan(25);
+    expect(columns.filter((column) => !formats.includes(`\`${column}\``))).toEqual([]);
+  });
+
+  test('the lock file holds no download address, and no committed text a registry host', () => {
+    const lock = readFileSync('package-lock.json', 'utf8');
+    expect(lock).not.toContain('"resolved"');
+  });
+});

@@ -1,0 +1,2 @@
+export function apiText(entries: readonly string[]): string;
+export const ENTRIES: readonly string[];

@@ -1,0 +1,28 @@
+import ts from 'typescript';
+
+/** The public signatures of the package's entries, as TypeScript declares them: one text to be read and compared. */
+export function apiText(entries) {
+  const program = ts.createProgram(entries, {
+    module: ts.ModuleKind.NodeNext,
+    target: ts.ScriptTarget.ES2022,
+    skipLibCheck: true,
+  });
+  const checker = program.getTypeChecker();
+  const printer = ts.createPrinter({ removeComments: true });
+  return entries
+    .map((entry) => {
+      const module = checker.getSymbolAtLocation(program.getSourceFile(entry));
+      const names = checker.getExportsOfModule(module).map((symbol) => {
+        const target = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+        const declared = target.declarations.map((node) => {
+          const whole = ts.isVariableDeclaration(node) ? node.parent.parent : node;
+          return printer.printNode(ts.EmitHint.Unspecified, whole, whole.getSourceFile());
+        });
+        return `${symbol.name}\n${declared.join('\n')}`;
+      });
+      return `# ${entry.replace(/^.*dist\//, '')}\n\n${names.sort().join('\n\n')}\n`;
+    })
+    .join('\n');
+}
+
+export const ENTRIES = ['dist/index.d.ts', 'dist/node/node.d.ts'];
