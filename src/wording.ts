@@ -107,11 +107,6 @@ export const says = {
     expected: `the unit in the column's name, like ${column}_kn or ${column}_mps`,
     got: 'none',
   }),
-  unitUnknown: (units: readonly string[], got: string): Said => ({
-    code: 'unit-unknown',
-    expected: `a unit of ${oneOf(units)}`,
-    got: withHint(got, units),
-  }),
   columnPair: (other: string): Said => ({ code: 'column-pair', expected: `${other} beside it`, got: 'it alone' }),
   columnTwice: (other: string): Said => ({
     code: 'column-twice',
@@ -143,11 +138,10 @@ export const says = {
     expected: 'a column of the plain layout',
     got: 'another one: it is not used',
   }),
-  noWindRows: (): Said => ({ code: 'no-wind', expected: 'wind in at least one row', got: 'none' }),
-  gap: (stepHours: number, gapHours: number, from: string, to: string): Said => ({
-    code: 'gap',
-    expected: `a time every ${stepHours} h`,
-    got: `none for ${gapHours} h, from ${from} to ${to}`,
+  noWindRows: (): Said => ({
+    code: 'no-wind',
+    expected: 'wind in at least one row of the waters of the route',
+    got: 'none',
   }),
 
   // Boat and polars
@@ -238,11 +232,6 @@ export const says = {
     expected: 'wind in the forecast at the start',
     got,
   }),
-  nothingHere: (covers: string): Said => ({
-    code: 'start-outside',
-    expected: 'a forecast of the waters of the route',
-    got: covers,
-  }),
   bridged: (maxHours: number, gapHours: number, from: string, to: string): Said => ({
     code: 'gap-bridged',
     expected: `times without gaps (up to ${maxHours} h are bridged)`,
@@ -268,7 +257,4 @@ export const says = {
     expected: `polars up to the wind sailed in`,
     got: `${hours} h under ${quoted(plan)} above its highest wind of ${twsKn} kn: speed held there`,
   }),
-
-  // Command line
-  usage: (expected: string, got: string): Said => ({ code: 'usage', expected, got }),
 } as const;

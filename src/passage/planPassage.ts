@@ -9,7 +9,8 @@ import { fastestOf } from './fastest.js';
 import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
 import { type Hour, hourOf } from './log.js';
 import { type PassageOptions, type SettledOptions, settle } from './options.js';
-import { planSpeed, type SailablePlan } from './sailing.js';
+import { planSpeed } from './planSpeed.js';
+import type { SailablePlan } from './sailing.js';
 import { type Flags, noFlags, warningsOf } from './warnings.js';
 
 /** What a passage is planned from. */

@@ -93,7 +93,11 @@ async function readOnce(
   faults.throwIfAny();
   const covers = coverageOfAxes(axes);
   const values = { epochSeconds: axes.time.values, latDeg: axes.lat.values, lonDeg: axes.lon.values };
+  const kept = table?.builder.rows ?? 0;
   const grids = table === undefined ? [] : table.builder.build(values, file, faults);
+  if (kept > 0 && faults.count === 0 && !grids.some((grid) => grid.fields.windEastKn !== undefined)) {
+    faults.add({ file, ...says.noWindRows() });
+  }
   faults.throwIfAny();
   return {
     forecast: { file, grids, covers },
