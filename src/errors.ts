@@ -16,9 +16,9 @@ export interface Fault {
 }
 
 /** How many faults of one file are kept as data; those beyond are counted only. */
-export const FAULTS_KEPT_PER_FILE = 1000;
+const FAULTS_KEPT_PER_FILE = 1000;
 /** How many faults of one file are printed. */
-export const FAULTS_PRINTED_PER_FILE = 20;
+const FAULTS_PRINTED_PER_FILE = 20;
 
 /** Thrown by every reader when its input is bad: all the faults found, at once. */
 export class InputError extends Error {

@@ -1,7 +1,7 @@
 import type { SailKind, Window } from '../sail/sail.js';
 
 export { type ReadBoatOptions, readBoat } from './readBoat.js';
-export { type Setting, settingOf } from './setting.js';
+export { settingOf } from './setting.js';
 
 /** A boat and her wardrobe, as her file gives them. */
 export interface Boat {

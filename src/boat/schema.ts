@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { SAIL_KINDS } from '../sail/sail.js';
 
 /** Ids of sails and sail plans. */
-export const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
+const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
 
 const ID_EXPECTED = 'an id of a-z, 0-9, +, ., _ and -, like main+jib';
 const LONGEST_TEXT = 200;

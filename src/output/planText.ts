@@ -26,7 +26,7 @@ const REASONS: Readonly<Record<IncompleteReason, string>> = {
 };
 
 /** The first line: whether the plan is complete, and the caution. */
-export function firstLine({ complete, reason, distanceToGoNm, end }: Passage): string {
+function firstLine({ complete, reason, distanceToGoNm, end }: Passage): string {
   if (complete || reason === null) return CAUTION;
   return `PLAN INCOMPLETE: ${REASONS[reason]}, at ${end} with ${fixed(distanceToGoNm, 0)} Nm to go. ${CAUTION}`;
 }

@@ -13,7 +13,7 @@ export interface Route {
 }
 
 /** Legs longer than this are great circles unless the route says otherwise. */
-export const GREAT_CIRCLE_OVER_NM = 500;
+const GREAT_CIRCLE_OVER_NM = 500;
 
 /** How the leg between two waypoints is sailed. */
 export function legKindOf(from: Waypoint, to: Position): LegKind {

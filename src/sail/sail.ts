@@ -63,7 +63,7 @@ export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | u
 }
 
 /** The AWS limit at an apparent wind angle, 0 to 180. */
-export function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
+function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
   if (typeof limit === 'number') return limit;
   const first = limit[0];
   const last = limit.at(-1);

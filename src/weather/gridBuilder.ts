@@ -1,3 +1,4 @@
+import { median } from 'simple-statistics';
 import type { FaultList } from '../errors.js';
 import { isoUtc } from '../time.js';
 import { wrap360 } from '../units.js';
@@ -14,7 +15,7 @@ export interface GridBuilder {
 }
 
 /** The values behind the numbers of the axes. */
-export interface AxisValues {
+interface AxisValues {
   readonly epochSeconds: readonly number[];
   readonly latDeg: readonly number[];
   readonly lonDeg: readonly number[];
@@ -153,8 +154,7 @@ function westOf(rising: Float64Array): { west: number; wraps: boolean } {
     i === 0 ? lonDeg + 360 - rising.at(-1)! : lonDeg - rising[i - 1]!,
   );
   const widest = Math.max(...gapBefore);
-  const usual = [...gapBefore].sort((a, b) => a - b)[gapBefore.length >> 1]!;
-  const wraps = widest <= 1.5 * usual && rising.length > 2;
+  const wraps = widest <= 1.5 * median(gapBefore) && rising.length > 2;
   return { west: wraps ? rising[0]! : rising[gapBefore.indexOf(widest)]!, wraps };
 }
 

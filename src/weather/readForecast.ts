@@ -35,7 +35,7 @@ export interface ReadForecast {
 }
 
 /** Margin kept round a route: more than 240 Nm, and a cell of a 5° grid. */
-export const CROP_MARGIN_DEG = 5;
+const CROP_MARGIN_DEG = 5;
 
 /**
  * Reads a gridded forecast from CSV in the plain layout: one row a grid point and time, in any order, with columns

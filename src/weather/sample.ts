@@ -1,3 +1,4 @@
+import { median } from 'simple-statistics';
 import type { VelocityKn } from '../wind/wind.js';
 import { fromDirectionOf } from '../wind/wind.js';
 import type { Field, Forecast, Grid } from './forecast.js';
@@ -180,7 +181,7 @@ function findLon({ lons, wraps }: Grid, lonDeg: number, cell: { i: number; share
 function gapsOf(times: Float64Array): Uint8Array {
   const steps = Array.from(times.subarray(1), (time, i) => time - times[i]!);
   return Uint8Array.from(steps, (step, i) => {
-    const around = steps.slice(Math.max(0, i - 4), i + 5).sort((a, b) => a - b);
-    return step > 1.5 * around[around.length >> 1]! ? 1 : 0;
+    const around = steps.slice(Math.max(0, i - 4), i + 5);
+    return step > 1.5 * median(around) ? 1 : 0;
   });
 }
