@@ -18,8 +18,8 @@ export const RAD_PER_DEG = Math.PI / 180;
 
 /** A direction in degrees brought into 0 ≤ x < 360. */
 export function wrap360(deg: number): number {
-  const wrapped = ((deg % 360) + 360) % 360;
-  return wrapped === 360 || wrapped === 0 ? 0 : wrapped;
+  // The second remainder brings back 360, which a tiny negative angle becomes.
+  return ((deg % 360) + 360) % 360;
 }
 
 /** An angle off the bow in degrees brought into −180 < x ≤ 180. */

@@ -40,7 +40,7 @@ export function layTrack(route: Route): Track {
       const course = kind === 'rhumb' ? courseDeg : sailingBetween(place, to, kind).courseDeg;
       points.push({
         latDeg: place.latDeg,
-        lonDeg: place.lonDeg,
+        lonDeg: wrapLon(place.lonDeg),
         distanceNm: startNm + alongNm,
         courseDeg: course,
         leg: i,
@@ -49,7 +49,7 @@ export function layTrack(route: Route): Track {
     startNm += distanceNm;
     // The course at the end of a great circle is the one back, turned round.
     const arriving = kind === 'rhumb' ? courseDeg : wrap360(sailingBetween(to, from, kind).courseDeg + 180);
-    points.push({ latDeg: to.latDeg, lonDeg: to.lonDeg, distanceNm: startNm, courseDeg: arriving, leg: i });
+    points.push({ latDeg: to.latDeg, lonDeg: wrapLon(to.lonDeg), distanceNm: startNm, courseDeg: arriving, leg: i });
   }
   return {
     distanceNm: Float64Array.from(points, (point) => point.distanceNm),
@@ -62,7 +62,7 @@ export function layTrack(route: Route): Track {
 
 /**
  * A look-up of place and course by distance from the start, held at both ends. Between points of the track latitude,
- * longitude and course run straight: at 5 Nm that is within 2 m of the line sailed, but for the highest latitudes.
+ * longitude and course run straight: at 5 Nm that is within 1.7 m × tan(latitude) of the line sailed.
  */
 export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
   const { distanceNm: distances, latDeg, lonDeg, courseDeg, leg } = track;

@@ -11,7 +11,7 @@ export interface SunTimes {
 const DAY_SECONDS = 86400;
 
 /**
- * Sunrise and sunset of the solar day (local midnight to midnight by the sun) that holds an instant: the upper limb on
+ * Sunrise and sunset of the day by local mean solar time that holds an instant: the upper limb on
  * a sea horizon, centre at −0.833°, height of eye 0. From `suncalc`; within 5 s of `astronomy-engine` away from the poles.
  */
 export function sunTimesAt(epochSeconds: number, latDeg: number, lonDeg: number): SunTimes {

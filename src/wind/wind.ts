@@ -33,6 +33,9 @@ export function apparentWind(twsKn: number, twaDeg: number, stwKn: number): Appa
   return { awsKn, awaDeg: wrap180(Math.atan2(across, ahead) / RAD_PER_DEG) };
 }
 
+/** Under this, what is left of two flows that cancel is rounding, and its direction means nothing. */
+const STILL_KN = 1e-9;
+
 /** The velocity of the air in a wind that comes from `fromDeg`. */
 export function windFrom(speedKn: number, fromDeg: number): VelocityKn {
   return flowTowards(-speedKn, fromDeg);
@@ -90,5 +93,5 @@ export function limitGust(
 }
 
 function isStill(velocity: VelocityKn): boolean {
-  return velocity.eastKn === 0 && velocity.northKn === 0;
+  return speedOf(velocity) < STILL_KN;
 }
