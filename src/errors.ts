@@ -84,7 +84,7 @@ export function describeFault(fault: Fault): string {
   if (fault.line !== undefined) place.push(`line ${fault.line}`);
   if (fault.column !== undefined) place.push(`column ${fault.column}`);
   if (fault.path !== undefined) place.push(fault.path);
-  return `${place.join(', ')}: expected ${fault.expected}, got ${fault.got}`;
+  return withoutUnseen(`${place.join(', ')}: expected ${fault.expected}, got ${fault.got}`);
 }
 
 /** All faults as text, one a line, at most 20 a file and then a count. */
@@ -96,17 +96,23 @@ export function describeFaults(faults: readonly Fault[], omitted: Readonly<Recor
     for (const fault of ofFile.slice(0, FAULTS_PRINTED_PER_FILE)) lines.push(describeFault(fault));
     const more =
       Math.max(0, ofFile.length - FAULTS_PRINTED_PER_FILE) + (Object.hasOwn(omitted, file) ? omitted[file]! : 0);
-    if (more > 0) lines.push(`${file}: and ${more} more ${more === 1 ? 'fault' : 'faults'}`);
+    if (more > 0) lines.push(`${withoutUnseen(file)}: and ${more} more ${more === 1 ? 'fault' : 'faults'}`);
   }
   return lines.join('\n');
 }
 
 const QUOTED_LENGTH = 60;
 
-/** A text of an input as it is shown in a fault: quoted, control characters escaped, cut at 60 characters. */
+/** A text of an input as it is shown in a fault: quoted, cut at 60 characters. */
 export function quoted(text: string): string {
   const cut = text.length > QUOTED_LENGTH ? `${text.slice(0, QUOTED_LENGTH)}…` : text;
-  return JSON.stringify(cut).replace(/[\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069]/g, (mark) => {
-    return `\\u${mark.charCodeAt(0).toString(16).padStart(4, '0')}`;
-  });
+  return JSON.stringify(cut);
+}
+
+/** What a terminal would obey or not show: controls, marks of writing direction, joiners, spaces that are none of 32. */
+const UNSEEN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]|(?! )\p{Zs}/gu;
+
+/** A text with every character that cannot be seen replaced: by its code (`\u202e`), or by what is given. */
+export function withoutUnseen(text: string, by?: string): string {
+  return text.replace(UNSEEN, (mark) => by ?? `\\u${mark.codePointAt(0)!.toString(16).padStart(4, '0')}`);
 }

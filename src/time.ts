@@ -1,6 +1,9 @@
 import { DateTime } from 'luxon';
 
-const UTC_STATED = /(?:Z|[+-]\d{2}(?::?\d{2})?)$/i;
+const DATE = /^\d{4}-?\d{2}-?\d{2}(?:T|$)/;
+// Offsets run from −12:00 to +14:00; a library that reads +25:00 would shift the time by a day without a word.
+const UTC_STATED = /(?:Z|[+-](?:0\d|1[0-4])(?::?[0-5]\d)?)$/i;
+const ANY_OFFSET = /T.*[+-]\d{2}(?::?\d{2})?$/;
 const FIRST_YEAR = 1800;
 const LAST_YEAR = 2200;
 
@@ -15,6 +18,7 @@ export type InstantFlaw = 'unzoned' | 'malformed';
 export function parseInstant(text: string): number | InstantFlaw {
   const trimmed = text.trim();
   const iso = trimmed.replace(/^(\d{4}-\d{2}-\d{2}) +(\d)/, '$1T$2');
+  if (!DATE.test(iso) || (ANY_OFFSET.test(iso) && !UTC_STATED.test(iso))) return 'malformed';
   if (!iso.includes('T') || !UTC_STATED.test(iso)) {
     return DateTime.fromISO(iso, { zone: 'utc' }).isValid ? 'unzoned' : 'malformed';
   }

@@ -20,7 +20,11 @@ function withHint(got: string, known: readonly string[]): string {
 export const says = {
   // Files and tables
   unreadable: (why: string): Said => ({ code: 'unreadable', expected: 'a file that can be read', got: why }),
-  noRows: (): Said => ({ code: 'no-rows', expected: 'a header line and at least one row', got: 'none' }),
+  noRows: (hasHeader: boolean): Said => ({
+    code: 'no-rows',
+    expected: 'a header line and at least one row',
+    got: hasHeader ? 'only a header line' : 'none',
+  }),
   quoteOpen: (): Said => ({ code: 'quote-open', expected: 'every quote to be closed', got: 'an open quote' }),
   lineTooLong: (limit: number): Said => ({
     code: 'line-too-long',
@@ -107,6 +111,11 @@ export const says = {
     expected: `the unit in the column's name, like ${column}_kn or ${column}_mps`,
     got: 'none',
   }),
+  unitUnknown: (units: readonly string[], got: string): Said => ({
+    code: 'unit-unknown',
+    expected: `a unit of ${oneOf(units)} in the column's name`,
+    got: withHint(got, units),
+  }),
   columnPair: (other: string): Said => ({ code: 'column-pair', expected: `${other} beside it`, got: 'it alone' }),
   columnTwice: (other: string): Said => ({
     code: 'column-twice',
@@ -151,6 +160,7 @@ export const says = {
     expected: `one of ${oneOf(known)}`,
     got: withHint(name, known),
   }),
+  repeatedKey: (): Said => ({ code: 'repeated-key', expected: 'this key once', got: 'it again' }),
   missingKey: (): Said => ({ code: 'missing-key', expected: 'a value', got: 'nothing' }),
   wrongValue: (expected: string, got: string): Said => ({ code: 'wrong-value', expected, got }),
   choice: (options: readonly string[], got: string): Said => ({
@@ -195,9 +205,9 @@ export const says = {
     expected: 'the id of a sail plan of the boat',
     got: withHint(got, ids),
   }),
-  polarPoint: (twsKn: number, twaDeg: number): Said => ({
+  polarPoint: (plan: string, twsKn: number, twaDeg: number): Said => ({
     code: 'polar-point',
-    expected: `a row for tws_kn ${twsKn} and twa_deg ${twaDeg}`,
+    expected: `a row of ${quoted(plan)} for tws_kn ${twsKn} and twa_deg ${twaDeg}`,
     got: 'none',
   }),
   polarTwice: (twsKn: number, twaDeg: number): Said => ({

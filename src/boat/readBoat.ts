@@ -1,10 +1,11 @@
+import { parse as parseJsonTree, type ValueNode } from '@humanwhocodes/momoa';
 import * as v from 'valibot';
-import { type Fault, type FaultList, faultList, quoted } from '../errors.js';
-import type { LimitByAngle, Window } from '../sail/sail.js';
+import { type FaultList, faultList, quoted } from '../errors.js';
 import { says } from '../wording.js';
-import type { Boat, Sail } from './boat.js';
-import { boatSchema } from './schema.js';
-import { parseSetting } from './setting.js';
+import type { Boat, House, Sail, SailPlan } from './boat.js';
+import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
+import { boatSchema, houseSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
+import { addSchemaFaults } from './schemaFaults.js';
 
 /** How to read a boat. */
 export interface ReadBoatOptions {
@@ -19,129 +20,82 @@ export interface ReadBoatOptions {
 export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   const file = options.file ?? 'boat.json';
   const faults = faultList();
-  const json = parseJson(text, file, faults);
+  const json = parseJson(text.replace(/^\uFEFF/, ''), file, faults);
   faults.throwIfAny();
-  const result = v.safeParse(boatSchema, json);
-  if (!result.success) {
-    for (const issue of result.issues) faults.add({ file, ...faultOf(issue) });
-  } else {
-    checkSails(result.output, file, faults);
-    checkPlans(result.output, file, faults);
-  }
+  addSchemaFaults(boatSchema, json, file, faults);
+  // What can be read is checked further, so that one bad value does not hide a bad reference.
+  const sails = itemsOf(json, 'sails').map(sailRead);
+  const plans = itemsOf(json, 'sailPlans').map((plan) => (v.is(sailPlanSchema, plan) ? (plan as SailPlan) : undefined));
+  checkHull(json, file, faults);
+  checkSails(sails, file, faults);
+  checkPlans(plans, sails, file, faults);
   faults.throwIfAny();
-  return result.output as Boat;
+  return json as Boat;
+}
+
+/** Adds a fault for every house rule that is none, as the boat file would have it. */
+export function checkHouse(house: House, file: string, faults: FaultList): void {
+  addSchemaFaults(houseSchema, house, file, faults);
 }
 
 function parseJson(text: string, file: string, faults: FaultList): unknown {
   try {
-    return JSON.parse(text.replace(/^\uFEFF/, ''));
+    const json: unknown = JSON.parse(text);
+    checkRepeatedKeys(parseJsonTree(text, { mode: 'json' }).body, file, faults);
+    return json;
   } catch (error) {
-    // Engines tell the place as "position 120" or as "line 4 column 7".
-    const message = error instanceof Error ? error.message : '';
-    const position = /position (\d+)/.exec(message)?.[1];
-    const line =
-      position === undefined ? /line (\d+)/.exec(message)?.[1] : text.slice(0, Number(position)).split('\n').length;
-    const got = text.trim() === '' ? 'nothing' : message.replace(/ in JSON.*| \(line.*/s, '');
-    faults.add({ file, ...(line === undefined ? {} : { line: Number(line) }), ...says.json(got) });
+    const offset = offsetOf(error, text);
+    const rest = text.slice(offset).split('\n')[0]!.trim();
+    const got = text.trim() === '' ? 'nothing' : rest === '' ? 'its end too early' : `a fault at ${quoted(rest)}`;
+    const place = text.trim() === '' ? {} : { line: lineAt(text, offset) };
+    faults.add({ file, ...place, ...says.json(got) });
     return undefined;
   }
 }
 
-function faultOf(issue: v.BaseIssue<unknown>): Omit<Fault, 'file'> {
-  const path = pathOf(issue.path ?? []);
-  const place = path === '' ? {} : { path };
-  const key = issue.path?.at(-1)?.key;
-  if (issue.type === 'strict_object' && issue.expected === 'never') {
-    return { ...place, ...says.unknownKey(String(key), issue.message.split(', ')) };
+/** Adds a fault for every key that an object has twice: a JSON parser keeps the last one and says nothing. */
+function checkRepeatedKeys(node: ValueNode, file: string, faults: FaultList): void {
+  if (node.type === 'Array') for (const { value } of node.elements) checkRepeatedKeys(value, file, faults);
+  if (node.type !== 'Object') return;
+  const met = new Set<string>();
+  for (const { name, value } of node.members) {
+    const key = name.type === 'String' ? name.value : name.name;
+    if (met.has(key)) faults.add({ file, line: name.loc.start.line, path: key, ...says.repeatedKey() });
+    met.add(key);
+    checkRepeatedKeys(value, file, faults);
   }
-  if (issue.received === 'undefined') return { ...place, ...says.missingKey() };
-  if (issue.type === 'strict_object')
-    return { ...place, ...says.wrongValue(`an object with ${issue.message}`, shown(issue.input)) };
-  if (issue.type === 'picklist' && typeof issue.input === 'string') {
-    return { ...place, ...says.choice(issue.message.replace('one of ', '').split(', '), issue.input) };
+}
+
+function lineAt(text: string, offset: number): number {
+  return text.slice(0, offset).split('\n').length;
+}
+
+/** Where a JSON text breaks: as the engine tells, which not all do and not always, else as a parser with places finds it. */
+function offsetOf(error: unknown, text: string): number {
+  const told = /position (\d+)/.exec(error instanceof Error ? error.message : '')?.[1];
+  if (told !== undefined) return Number(told);
+  try {
+    parseJsonTree(text, { mode: 'json' });
+  } catch (found) {
+    if (found instanceof Error && 'offset' in found) return Number(found.offset);
   }
-  return { ...place, ...says.wrongValue(issue.message, shown(issue.input)) };
+  return text.length;
 }
 
-function pathOf(items: readonly v.IssuePathItem[]): string {
-  return items
-    .map(({ key }) => (typeof key === 'number' ? `[${key}]` : `.${String(key)}`))
-    .join('')
-    .replace(/^\./, '');
+function itemsOf(json: unknown, key: 'sails' | 'sailPlans'): readonly unknown[] {
+  const items = typeof json === 'object' && json !== null ? (json as Record<string, unknown>)[key] : undefined;
+  return Array.isArray(items) ? items : [];
 }
 
-function shown(value: unknown): string {
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (typeof value === 'string') return quoted(value);
-  return typeof value === 'object' && value !== null ? 'an object' : String(value);
+function sailRead(item: unknown): SailRead {
+  const id = typeof item === 'object' && item !== null && 'id' in item ? item.id : undefined;
+  return { id: v.is(idSchema, id) ? id : undefined, sail: v.is(sailSchema, item) ? (item as Sail) : undefined };
 }
 
-type ParsedBoat = v.InferOutput<typeof boatSchema>;
-
-function checkSails(boat: ParsedBoat, file: string, faults: FaultList): void {
-  const ids = boat.sails.map((sail) => sail.id);
-  if (boat.hull.type === 'monohull' && boat.hull.hullCentresM !== undefined) {
-    faults.add({ file, path: 'hull.hullCentresM', ...says.onlyFor('a catamaran', boat.hull.type) });
+function checkHull(json: unknown, file: string, faults: FaultList): void {
+  if (!v.is(boatSchema.entries.hull, (json as { hull?: unknown } | null)?.hull)) return;
+  const { type, hullCentresM } = (json as Boat).hull;
+  if (type === 'monohull' && hullCentresM !== undefined) {
+    faults.add({ file, path: 'hull.hullCentresM', ...says.onlyFor('a catamaran', type) });
   }
-  boat.sails.forEach((parsed, i) => {
-    const sail = parsed as Sail;
-    const path = `sails[${i}]`;
-    const { id, kind, clothOf, window, reefs = [] } = sail;
-    if (ids.indexOf(id) !== i) faults.add({ file, path: `${path}.id`, ...says.newId(id) });
-    if (sail.midGirthRatio !== undefined && kind !== 'code-zero') {
-      faults.add({ file, path: `${path}.midGirthRatio`, ...says.onlyFor('a code-zero', kind) });
-    }
-    if (sail.overlapPercent !== undefined && kind !== 'overlapping-genoa') {
-      faults.add({ file, path: `${path}.overlapPercent`, ...says.onlyFor('an overlapping-genoa', kind) });
-    }
-    if (clothOf !== undefined) {
-      const cloth = boat.sails.find((other) => other.id === clothOf);
-      if (cloth === undefined) faults.add({ file, path: `${path}.clothOf`, ...says.sailAboard(ids, clothOf) });
-      else if (cloth.clothOf !== undefined || clothOf === id)
-        faults.add({ file, path: `${path}.clothOf`, ...says.clothChain(clothOf) });
-    }
-    if (window.awaMinDeg >= window.awaMaxDeg) {
-      const expected = `an angle over awaMinDeg (${window.awaMinDeg})`;
-      faults.add({ file, path: `${path}.window.awaMaxDeg`, ...says.wrongValue(expected, `${window.awaMaxDeg}`) });
-    }
-    checkLimit(window.awsMaxKn, `${path}.window.awsMaxKn`, file, faults);
-    reefs.forEach((reef, r) => {
-      checkLimit(reef.awsMaxKn, `${path}.reefs[${r}].awsMaxKn`, file, faults);
-      const before = reefs[r - 1];
-      if (before !== undefined && reef.areaShare >= before.areaShare) {
-        faults.add({ file, path: `${path}.reefs[${r}].areaShare`, ...says.smallerReef() });
-      }
-    });
-  });
-}
-
-function checkLimit(limit: Window['awsMaxKn'], path: string, file: string, faults: FaultList): void {
-  if (limit === undefined || typeof limit === 'number') return;
-  const points: LimitByAngle = limit;
-  points.forEach(([angle], i) => {
-    if (i > 0 && angle <= points[i - 1]![0]) faults.add({ file, path: `${path}[${i}]`, ...says.risingAngles() });
-  });
-}
-
-function checkPlans(boat: ParsedBoat, file: string, faults: FaultList): void {
-  const ids = boat.sails.map((sail) => sail.id);
-  const planIds = boat.sailPlans.map((plan) => plan.id);
-  boat.sailPlans.forEach((plan, i) => {
-    if (planIds.indexOf(plan.id) !== i) faults.add({ file, path: `sailPlans[${i}].id`, ...says.newId(plan.id) });
-    const cloths = new Set<string>();
-    plan.sails.forEach((text, s) => {
-      const path = `sailPlans[${i}].sails[${s}]`;
-      const { id, reef } = parseSetting(text);
-      const sail = boat.sails.find((candidate) => candidate.id === id);
-      if (sail === undefined) {
-        faults.add({ file, path, ...says.sailAboard(ids, id) });
-        return;
-      }
-      const reefCount = sail.reefs?.length ?? 0;
-      if (!(reef <= reefCount)) faults.add({ file, path, ...says.reefOf(reefCount, text) });
-      const cloth = sail.clothOf ?? sail.id;
-      if (cloths.has(cloth)) faults.add({ file, path, ...says.clothTwice(cloth, text) });
-      cloths.add(cloth);
-    });
-  });
 }

@@ -1,7 +1,6 @@
 import * as v from 'valibot';
 import { SAIL_KINDS } from '../sail/sail.js';
 
-/** Ids of sails and sail plans. */
 const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
 
 const ID_EXPECTED = 'an id of a-z, 0-9, +, ., _ and -, like main+jib';
@@ -18,29 +17,38 @@ const wholeNumber = (min: number, max: number) => {
 };
 const text = (message: string) =>
   v.pipe(v.string(message), v.minLength(1, message), v.maxLength(LONGEST_TEXT, `at most ${LONGEST_TEXT} characters`));
-const id = v.pipe(v.string(ID_EXPECTED), v.regex(ID_PATTERN, ID_EXPECTED), v.maxLength(LONGEST_TEXT, ID_EXPECTED));
+/** Ids of sails and sail plans. */
+export const idSchema = v.pipe(
+  v.string(ID_EXPECTED),
+  v.regex(ID_PATTERN, ID_EXPECTED),
+  v.maxLength(LONGEST_TEXT, ID_EXPECTED),
+);
 const choice = <const Options extends readonly string[]>(options: Options) =>
   v.picklist(options, `one of ${options.join(', ')}`);
 const list = <Item extends v.GenericSchema>(item: Item, max: number, what: string) => {
   const message = `a list of 1 to ${max} ${what}`;
   return v.pipe(v.array(item, message), v.minLength(1, message), v.maxLength(max, message));
 };
-/** An object whose keys are all known. A missing or unknown key is told apart by `expected`; the message lists the keys. */
+/** An object whose keys are all known; the message lists them. */
 const object = <Entries extends v.ObjectEntries>(entries: Entries) =>
-  v.strictObject(entries, Object.keys(entries).join(', '));
+  v.strictObject(entries, `an object with ${Object.keys(entries).join(', ')}`);
 
 const awsMaxKn = v.union(
-  [number(1, 200), list(v.tuple([number(0, 180), number(1, 200)], 'a pair [angle, kn]'), 50, '[angle, kn] pairs')],
+  [
+    number(1, 200),
+    list(v.strictTuple([number(0, 180), number(1, 200)], 'a pair [angle, kn]'), 50, '[angle, kn] pairs'),
+  ],
   'a number from 1 to 200 or a list of 1 to 50 [angle, kn] pairs',
 );
 const twsMaxKn = number(1, 200);
 
-const sail = object({
-  id,
+/** A sail. */
+export const sailSchema = object({
+  id: idSchema,
   kind: choice(SAIL_KINDS),
   areaM2: v.exactOptional(number(0.5, 2000)),
   daylightOnly: v.exactOptional(v.boolean('true or false')),
-  clothOf: v.exactOptional(id),
+  clothOf: v.exactOptional(idSchema),
   midGirthRatio: v.exactOptional(number(0.5, 0.75)),
   overlapPercent: v.exactOptional(number(100, 150)),
   window: object({
@@ -63,6 +71,20 @@ const sail = object({
   ),
 });
 
+/** A sail plan. */
+export const sailPlanSchema = object({ id: idSchema, sails: list(v.string('the id of a sail aboard'), 20, 'sails') });
+
+/** House rules and settings. */
+export const houseSchema = object({
+  gustFactor: v.exactOptional(number(1, 3)),
+  gustMargin: v.exactOptional(number(1, 3)),
+  tackMinutes: v.exactOptional(number(0, 60)),
+  gybeMinutes: v.exactOptional(number(0, 60)),
+  tackEveryHours: v.exactOptional(number(0.5, 48)),
+  gybeEveryHours: v.exactOptional(number(0.5, 240)),
+  skipperFactor: v.exactOptional(number(0.3, 1.5)),
+});
+
 /** The boat file. */
 export const boatSchema = object({
   name: text('a name'),
@@ -81,17 +103,7 @@ export const boatSchema = object({
   }),
   polars: text('the path of a polar file'),
   polarStatus: v.exactOptional(choice(['measured', 'designed'])),
-  sails: list(sail, 100, 'sails'),
-  sailPlans: list(object({ id, sails: list(v.string('the id of a sail aboard'), 20, 'sails') }), 200, 'sail plans'),
-  house: v.exactOptional(
-    object({
-      gustFactor: v.exactOptional(number(1, 3)),
-      gustMargin: v.exactOptional(number(1, 3)),
-      tackMinutes: v.exactOptional(number(0, 60)),
-      gybeMinutes: v.exactOptional(number(0, 60)),
-      tackEveryHours: v.exactOptional(number(0.5, 48)),
-      gybeEveryHours: v.exactOptional(number(0.5, 240)),
-      skipperFactor: v.exactOptional(number(0.3, 1.5)),
-    }),
-  ),
+  sails: list(sailSchema, 100, 'sails'),
+  sailPlans: list(sailPlanSchema, 200, 'sail plans'),
+  house: v.exactOptional(houseSchema),
 });

@@ -52,7 +52,9 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
   } catch (error) {
     const problem = fileProblem(error);
     if (problem === undefined) throw error;
-    io.error(`${options.out}: cannot be written to: ${problem}\n`);
+    const place =
+      error instanceof Error && 'path' in error && problem === 'a folder' ? String(error.path) : options.out;
+    io.error(`${place}: cannot be written to: ${problem}\n`);
     return EXIT.failure;
   }
   io.out(`${printed}\nWritten to ${options.out}: ${Object.keys(files).join(', ')}\n`);

@@ -56,13 +56,16 @@ function blockCutter(): BlockCutter {
   let nextLine = 1;
   let delimiter: string | undefined;
   let charactersRead = 0;
-  let started = false;
+  let heldBack = '';
 
-  const take = (text: string) => {
+  // Every line end becomes one line feed; a return at the end of a piece waits for what follows it.
+  const take = (text: string, isLast: boolean) => {
+    const isFirst = charactersRead === 0;
     charactersRead += text.length;
-    const first = !started && text !== '';
-    if (first) started = true;
-    return first && text.startsWith('\uFEFF') ? text.slice(1) : text;
+    const all = heldBack + (isFirst && text.startsWith('\uFEFF') ? text.slice(1) : text);
+    heldBack = !isLast && all.endsWith('\r') ? '\r' : '';
+    const taken = heldBack === '' ? all : all.slice(0, -1);
+    return taken.includes('\r') ? taken.replace(/\r\n?/g, '\n') : taken;
   };
 
   const blockOf = (text: string): CsvBlock => {
@@ -74,11 +77,12 @@ function blockCutter(): BlockCutter {
 
   return {
     push(text) {
-      pending += take(text);
+      pending += take(text, false);
       const cut = lastRowEnd(pending);
       if (cut === 0) {
         if (pending.length > LONGEST_LINE) {
-          throw new CsvStructureError(nextLine, pending.includes('"') ? 'quote-open' : 'line-too-long');
+          const openLine = openQuoteLine(pending, nextLine);
+          throw new CsvStructureError(openLine ?? nextLine, openLine === undefined ? 'line-too-long' : 'quote-open');
         }
         return undefined;
       }
@@ -87,7 +91,7 @@ function blockCutter(): BlockCutter {
       return block;
     },
     end(text) {
-      pending += take(text);
+      pending += take(text, true);
       return pending === '' ? undefined : blockOf(pending);
     },
   };
@@ -95,21 +99,39 @@ function blockCutter(): BlockCutter {
 
 /** The index after the last line end that stands outside quotes, 0 if there is none. */
 function lastRowEnd(text: string): number {
-  if (!text.includes('"')) return text.lastIndexOf('\n') + 1;
-  let inside = false;
-  let cut = 0;
+  return text.includes('"') ? scanQuotes(text).rowEnd : text.lastIndexOf('\n') + 1;
+}
+
+/**
+ * Goes through a text as a CSV parser does: a quote opens only at the start of a cell (elsewhere it is a mark of seconds,
+ * say), and a doubled one inside is a character. Gives the index after the last line end outside quotes, and where a quote
+ * opens that is not closed.
+ */
+function scanQuotes(text: string): { readonly rowEnd: number; readonly open: number | undefined } {
+  let rowEnd = 0;
+  let open: number | undefined;
+  let cellStart = true;
   for (let i = 0; i < text.length; i += 1) {
-    const code = text.charCodeAt(i);
-    if (code === 34) inside = !inside;
-    else if (code === 10 && !inside) cut = i + 1;
+    const mark = text[i];
+    if (open !== undefined) {
+      if (mark !== '"') continue;
+      if (text[i + 1] === '"') i += 1;
+      else open = undefined;
+    } else if (mark === '"' && cellStart) {
+      open = i;
+      cellStart = false;
+    } else {
+      if (mark === '\n') rowEnd = i + 1;
+      cellStart = mark === '\n' || mark === ',' || mark === ';' || mark === '\t';
+    }
   }
-  return cut;
+  return { rowEnd, open };
 }
 
 function parseBlock(text: string, firstLine: number, delimiter: string): Pick<CsvBlock, 'rows' | 'lineOf'> {
   const options = {
     delimiter,
-    record_delimiter: ['\r\n', '\n'],
+    record_delimiter: '\n',
     relax_column_count: true,
     relax_quotes: true,
     skip_empty_lines: false,
@@ -125,13 +147,19 @@ function parseBlock(text: string, firstLine: number, delimiter: string): Pick<Cs
       lineOf: (row) => firstLine - 1 + (records[row]?.info.lines ?? 1),
     };
   } catch {
-    throw new CsvStructureError(firstLine, 'quote-open');
+    throw new CsvStructureError(openQuoteLine(text, firstLine) ?? firstLine, 'quote-open');
   }
 }
 
+/** The line on which a quote opens that is not closed; undefined if all are. */
+function openQuoteLine(text: string, firstLine: number): number | undefined {
+  const { open } = scanQuotes(text);
+  return open === undefined ? undefined : firstLine + countLineEnds(text.slice(0, open));
+}
+
+/** The delimiter that stands most often in the first line that is not blank. */
 function delimiterOf(text: string): string {
-  const end = text.indexOf('\n');
-  const firstLine = end < 0 ? text : text.slice(0, end);
+  const firstLine = /^.*\S.*$/m.exec(text)?.[0] ?? '';
   const counts = [',', ';', '\t'].map((mark) => [mark, firstLine.split(mark).length] as const);
   return counts.reduce((best, next) => (next[1] > best[1] ? next : best))[0];
 }

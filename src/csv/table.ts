@@ -30,10 +30,10 @@ export function readTable<Column extends string>(
     const filled = rows.flatMap((cells, i) => (isBlank(cells) ? [] : [{ line: lineOf(i), cells }]));
     const [header, ...body] = filled;
     if (header === undefined || body.length === 0) {
-      faults.add({ file, ...says.noRows() });
+      faults.add({ file, ...says.noRows(header !== undefined) });
       return [];
     }
-    const names = header.cells.map((name) => name.trim());
+    const names = header.cells.map((name) => name.trim().toLowerCase());
     checkHeader(names, header.line, file, columns, known, faults);
     return body.flatMap(({ line, cells }) => {
       if (cells.length !== names.length) {

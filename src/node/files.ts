@@ -69,6 +69,7 @@ export async function forecastFile(path: string): Promise<ForecastFile> {
  */
 export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<void> {
   await mkdir(folder, { recursive: true });
+  for (const name of Object.keys(files)) await refuseFolder(join(folder, name));
   const drafts = Object.entries(files).map(([name, text]) => ({
     name,
     text,
@@ -80,4 +81,13 @@ export async function writeFiles(folder: string, files: Readonly<Record<string, 
   } finally {
     await Promise.all(drafts.map(({ draft }) => rm(draft, { force: true })));
   }
+}
+
+/** Fails as the renaming would, but before anything is written. */
+async function refuseFolder(path: string): Promise<void> {
+  const isFolder = await stat(path).then(
+    (found) => found.isDirectory(),
+    () => false,
+  );
+  if (isFolder) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
 }

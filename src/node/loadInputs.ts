@@ -57,9 +57,20 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
 }
 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
-  if (boat === undefined) return undefined;
-  const path = resolve(dirname(boatPath), boat.polars);
-  return readTextInput('polars', path, (text, file) => readPolars(text, { file, boat }), digests, faults);
+  const named = boat?.polars ?? (await polarsNamedBy(boatPath));
+  if (named === undefined) return undefined;
+  const read = (text: string, file: string) => readPolars(text, { file, ...(boat === undefined ? {} : { boat }) });
+  return readTextInput('polars', resolve(dirname(boatPath), named), read, digests, faults, named);
+}
+
+/** The polar file a boat file names even where it is faulty otherwise, so that its polars are checked too. */
+async function polarsNamedBy(boatPath: string): Promise<string | undefined> {
+  try {
+    const { polars } = JSON.parse((await readTextFile(boatPath)).text) as { polars?: unknown };
+    return typeof polars === 'string' && polars !== '' ? polars : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 async function loadForecast(
@@ -69,12 +80,12 @@ async function loadForecast(
   digests: InputDigest[],
   faults: FaultList,
 ): Promise<{ forecast: Forecast; warnings: readonly Fault[] } | undefined> {
-  return attempt(path, faults, async () => {
+  return attempt(basename(path), faults, async () => {
     const source = await forecastFile(path);
     const track = route === undefined ? undefined : layTrack(route);
     const read = await readForecast(source, {
-      // Without a route the file is still checked, so that all faults come in one report.
-      crop: track === undefined ? 'check-only' : (marginDeg) => cropBoxOf(track, marginDeg),
+      // Without a route the file is still read, so that all faults come in one report.
+      ...(track === undefined ? {} : { crop: (marginDeg: number) => cropBoxOf(track, marginDeg) }),
       ...(signal === undefined ? {} : { signal }),
       onProgress: () =>
         onProgress?.({ file: source.name, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes }),
@@ -90,17 +101,18 @@ async function readTextInput<Record>(
   read: (text: string, file: string) => Record,
   digests: InputDigest[],
   faults: FaultList,
+  name = basename(path),
 ): Promise<Record | undefined> {
-  return attempt(path, faults, async () => {
+  return attempt(name, faults, async () => {
     const { text, sha256 } = await readTextFile(path);
-    const record = read(text, basename(path));
-    digests.push({ role, file: basename(path), sha256 });
+    const record = read(text, name);
+    digests.push({ role, file: name, sha256 });
     return record;
   });
 }
 
 async function attempt<Result>(
-  path: string,
+  name: string,
   faults: FaultList,
   action: () => Promise<Result>,
 ): Promise<Result | undefined> {
@@ -109,7 +121,7 @@ async function attempt<Result>(
   } catch (error) {
     const problem = fileProblem(error);
     if (error instanceof InputError) faults.take(error);
-    else if (problem !== undefined) faults.add({ file: basename(path), ...says.unreadable(problem) });
+    else if (problem !== undefined) faults.add({ file: name, ...says.unreadable(problem) });
     else throw error;
     return undefined;
   }

@@ -1,5 +1,5 @@
 import type { Boat } from '../boat/boat.js';
-import { describeFault } from '../errors.js';
+import { describeFault, withoutUnseen } from '../errors.js';
 import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
@@ -47,7 +47,7 @@ export function totalsText(plan: PlanToPrint): string {
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
   ];
   if (passage.warnings.length > 0)
-    lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${visible(describeFault(warning))}`));
+    lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
   return `${lines.join('\n')}\n`;
 }
 
@@ -142,9 +142,9 @@ function table(header: readonly string[], rows: readonly (readonly string[])[]):
   return [line(header), line(header.map(() => '---')), ...rows.map(line)].join('\n');
 }
 
-/** A text of an input without control characters, marks of writing direction or line ends. */
+/** A text of an input in which nothing is unseen. */
 function visible(text: string): string {
-  return text.replace(/[\p{Cc}\u200e\u200f\u2028-\u202e\u2066-\u2069]/gu, ' ');
+  return withoutUnseen(text, ' ');
 }
 
 /** A text of an input as plain text in Markdown: no markup, no table cell, no line end of its own. */

@@ -1,16 +1,20 @@
-import type { Boat, House } from '../boat/boat.js';
+import { type Boat, checkHouse, type House } from '../boat/boat.js';
+import { faultList } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
+import { says } from '../wording.js';
 
 /** How each hour's sail plan is picked: `fastest` takes the most distance made good in that hour, and changes cost no time. */
-export type Choice = 'fastest';
+export type Choice = (typeof CHOICES)[number];
+
+const CHOICES = ['fastest'] as const;
 
 /** What a caller may set for a passage; house rules given here stand before those of the boat file. */
 export interface PassageOptions {
   /** Departure, ISO 8601 with Z or an offset. */
   readonly departure: string;
   readonly choice?: Choice;
-  /** Longest inner step, minutes. */
+  /** Longest inner step, at most 10 minutes. */
   readonly stepMinutes?: number;
   /** Longest step between forecast times that is bridged. */
   readonly maxGapHours?: number;
@@ -43,11 +47,33 @@ export const DEFAULT_HOUSE = {
 const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
 const DEFAULT_STEP_MINUTES = 10;
 
+const RANGES = { stepMinutes: [0.1, 10], maxGapHours: [0, 240] } as const;
+
+/**
+ * Checks what a caller set; the departure is checked against the forecast.
+ * @throws InputError with every option that is none
+ */
+export function checkOptions(options: PassageOptions): void {
+  const faults = faultList();
+  const file = 'options';
+  for (const path of ['stepMinutes', 'maxGapHours'] as const) {
+    const [value, [min, max]] = [options[path], RANGES[path]];
+    if (value !== undefined && !(value >= min && value <= max)) {
+      faults.add({ file, path, ...says.number(min, max, String(value)) });
+    }
+  }
+  if (options.choice !== undefined && !CHOICES.includes(options.choice)) {
+    faults.add({ file, path: 'choice', ...says.choice(CHOICES, String(options.choice)) });
+  }
+  if (options.house !== undefined) checkHouse(options.house, file, faults);
+  faults.throwIfAny();
+}
+
 /** Fills in every default: options before the boat's house rules before the defaults of the library. */
 export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): Omit<SettledOptions, 'departure'> {
   return {
     choice: options.choice ?? 'fastest',
-    stepMinutes: Math.min(DEFAULT_STEP_MINUTES, options.stepMinutes ?? DEFAULT_STEP_MINUTES),
+    stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
     house: {
       ...DEFAULT_HOUSE,

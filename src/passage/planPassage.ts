@@ -1,14 +1,14 @@
 import { type Boat, settingOf } from '../boat/boat.js';
-import { type Fault, faultList } from '../errors.js';
+import type { Fault } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
-import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
-import { isoUtc, parseInstant } from '../time.js';
-import { type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
-import { says } from '../wording.js';
+import { layTrack, type Route, trackAt } from '../route/route.js';
+import { isoUtc } from '../time.js';
+import { type Forecast, weatherAt } from '../weather/weather.js';
+import { checkedDeparture, windTimesOf } from './departure.js';
 import { fastestOf } from './fastest.js';
 import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
 import { type Hour, hourOf } from './log.js';
-import { type PassageOptions, type SettledOptions, settle } from './options.js';
+import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
 import { planSpeed } from './planSpeed.js';
 import type { SailablePlan } from './sailing.js';
 import { type Flags, noFlags, warningsOf } from './warnings.js';
@@ -41,18 +41,19 @@ export interface Passage {
 /**
  * Sails a route hour by hour and picks for every hour the sail plan with the most distance made good among those allowed.
  * Where nothing is allowed the boat heaves to. Where wind is absent or the forecast ends the passage ends, incomplete.
- * @throws InputError where the departure is outside the forecast's times or the start outside its grid
+ * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or an option no such number
  */
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
   const { route, forecast, boat, polars } = inputs;
   const track = layTrack(route);
+  checkOptions(options);
   const settled = settle(options, boat, polars);
   const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
   const waters: Waters = {
     trackAt: trackAt(track),
     lengthNm: track.distanceNm.at(-1)!,
     weatherAt: weatherAt(forecast, settled.maxGapHours),
-    lastEpochSeconds: lastWindOf(forecast),
+    lastEpochSeconds: windTimesOf(forecast)!.toEpochSeconds,
     options: settled,
   };
   const plans = sailablePlans(boat, polars, settled);
@@ -122,61 +123,4 @@ function sailablePlans(boat: Boat, polars: PolarSet, { house }: Pick<SettledOpti
       daylightOnly: settings.some((setting) => setting.sail.daylightOnly === true),
     };
   });
-}
-
-function lastWindOf(forecast: Forecast): number {
-  const winds = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);
-  return Math.max(...winds.map((grid) => grid.epochSeconds.at(-1)!));
-}
-
-/** The departure in seconds, or every reason why the passage cannot start. */
-function checkedDeparture(
-  departure: string,
-  forecast: Forecast,
-  track: Track,
-  { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
-): number {
-  const faults = faultList();
-  const { file } = forecast;
-  const instant = parseInstant(departure);
-  if (typeof instant === 'string') {
-    faults.add({
-      file: 'departure',
-      ...(instant === 'unzoned' ? says.instantUnzoned(departure) : says.instantMalformed(departure)),
-    });
-  }
-  const covers = coverageOf(forecast);
-  if (covers === undefined) faults.add({ file, ...says.noWindRows() });
-  if (covers === undefined || typeof instant === 'string') {
-    faults.throwIfAny();
-    return Number.NaN;
-  }
-  const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
-  const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
-  const [from, to] = [isoUtc(covers.fromEpochSeconds), isoUtc(covers.toEpochSeconds)];
-  const inTime = instant >= covers.fromEpochSeconds && instant < covers.toEpochSeconds;
-  if (!inTime) faults.add({ file, ...says.departureOutside(from, to, isoUtc(instant)) });
-  if (!isInside(covers, latDeg, lonDeg)) faults.add({ file, ...says.startOutside(coverageText(covers), place) });
-  faults.throwIfAny();
-  if (weatherAt(forecast, maxGapHours)(latDeg, lonDeg, instant) === undefined) {
-    faults.add({
-      file,
-      ...says.startWindless(`none at ${place} at ${isoUtc(instant)} (a point on land, or a gap too long to bridge)`),
-    });
-  }
-  faults.throwIfAny();
-  return instant;
-}
-
-function isInside(covers: Coverage, latDeg: number, lonDeg: number): boolean {
-  const eastOfWest = (((lonDeg - covers.lonWestDeg) % 360) + 360) % 360;
-  const width = covers.lonEastDeg - covers.lonWestDeg;
-  // Right round the globe there is no outside: the file's last longitude is the neighbour of its first.
-  const inLon = width >= 300 || eastOfWest <= width + 1e-6 || eastOfWest >= 360 - 1e-6;
-  return latDeg >= covers.latMinDeg - 1e-6 && latDeg <= covers.latMaxDeg + 1e-6 && inLon;
-}
-
-function coverageText({ latMinDeg, latMaxDeg, lonWestDeg, lonEastDeg }: Coverage): string {
-  const shown = (value: number) => `${Number(value.toFixed(3))}`;
-  return `latitude ${shown(latMinDeg)} to ${shown(latMaxDeg)}, longitude ${shown(lonWestDeg)} to ${shown(lonEastDeg)}`;
 }

@@ -45,20 +45,23 @@ export function readPolars(text: string, options: ReadPolarsOptions = {}): Polar
   const faults = faultList();
   const rows = readTable(text, file, COLUMNS, faults);
   const known = options.boat?.sailPlans.map((plan) => plan.id);
+  const unknown = new Set<string>();
   const byPlan = new Map<string, PolarRow[]>();
   for (const { line, cells } of rows) {
     const id = cells.sail_plan;
     const number = (column: keyof typeof RANGES) => readNumber(cells[column], file, line, column, faults);
     const row = { line, twsKn: number('tws_kn'), twaDeg: number('twa_deg'), stwKn: number('stw_kn') };
     if (id === undefined) continue;
-    if (known !== undefined && !known.includes(id) && !byPlan.has(id)) {
-      faults.add({ file, line, column: 'sail_plan', ...says.planOfBoat(known, id) });
+    if (known !== undefined && !known.includes(id)) {
+      if (!unknown.has(id)) faults.add({ file, line, column: 'sail_plan', ...says.planOfBoat(known, id) });
+      unknown.add(id);
+      continue;
     }
     const plan = byPlan.get(id);
     if (plan === undefined) byPlan.set(id, [row]);
     else plan.push(row);
   }
-  const plans = [...byPlan].map(([id, plan]) => [id, polarOf(plan, file, faults)] as const);
+  const plans = [...byPlan].map(([id, plan]) => [id, polarOf(id, plan, file, faults)] as const);
   faults.throwIfAny();
   return { plans: Object.fromEntries(plans), status: options.boat?.polarStatus ?? 'measured' };
 }
@@ -117,7 +120,7 @@ function readNumber(
   return undefined;
 }
 
-function polarOf(rows: readonly PolarRow[], file: string, faults: FaultList): Polar {
+function polarOf(id: string, rows: readonly PolarRow[], file: string, faults: FaultList): Polar {
   const risingOf = (values: readonly (number | undefined)[]) =>
     [...new Set(values.filter((value) => value !== undefined))].sort((a, b) => a - b);
   const twsKn = risingOf(rows.map((row) => row.twsKn));
@@ -136,7 +139,7 @@ function polarOf(rows: readonly PolarRow[], file: string, faults: FaultList): Po
   const stwKn = twaDeg.flatMap((angle) =>
     twsKn.map((wind) => {
       const speed = speeds.get(`${angle} ${wind}`);
-      if (speed === undefined) faults.add({ file, line, ...says.polarPoint(wind, angle) });
+      if (speed === undefined) faults.add({ file, line, ...says.polarPoint(id, wind, angle) });
       return speed ?? 0;
     }),
   );

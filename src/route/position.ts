@@ -32,6 +32,6 @@ function parseAngle(text: string, positive: string, negative: string): number | 
   if ((minutes !== undefined && degrees!.includes('.')) || (seconds !== undefined && minutes!.includes('.')))
     return undefined;
   const size = Number(degrees) + min / 60 + sec / 3600;
-  if (letter === 'W' && size > 180) return undefined;
+  if (size > 180) return undefined;
   return letter === positive ? size : -size;
 }

@@ -1,5 +1,7 @@
+import { faultList } from '../errors.js';
 import { type Position, placeFrom, sailingBetween } from '../geo/geo.js';
 import { wrap180, wrap360, wrapLon } from '../units.js';
+import { checkWaypoints } from './checkWaypoints.js';
 import { legKindOf, type Route } from './waypoint.js';
 
 /**
@@ -25,8 +27,18 @@ export interface TrackPoint extends Position {
 
 const SPACING_NM = 5;
 
-/** Lays a route out once, so that sailing it never calls geodesy again. */
+/**
+ * Lays a route out once, so that sailing it never calls geodesy again.
+ * @throws InputError where a route made in memory cannot be sailed: fewer than two waypoints, a leg without length, a pole
+ */
 export function layTrack(route: Route): Track {
+  const faults = faultList();
+  checkWaypoints(
+    route.waypoints,
+    (i, what) => ({ file: 'route', path: `waypoints[${i}]${what === 'lat' ? '.latDeg' : ''}` }),
+    faults,
+  );
+  faults.throwIfAny();
   const points: Omit<TrackPoint, 'legEndNm'>[] = [];
   let startNm = 0;
   for (let i = 1; i < route.waypoints.length; i += 1) {

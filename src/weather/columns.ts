@@ -1,3 +1,4 @@
+import { distance } from 'fastest-levenshtein';
 import type { FaultList } from '../errors.js';
 import { KN_PER_MPS, M_PER_FOOT } from '../units.js';
 import { says } from '../wording.js';
@@ -98,20 +99,26 @@ export function forecastColumns(
 ): ForecastColumns | undefined {
   const names = header.map((name) => name.trim().toLowerCase());
   const before = faults.count;
-  const place = (known: readonly string[]) => {
+  const optional = (known: readonly string[]) => {
     const found = names.flatMap((name, i) => (known.includes(name) ? [i] : []));
-    if (found.length === 0) faults.add({ file, line, column: known[0]!, ...says.missingColumn(names) });
     if (found.length > 1) faults.add({ file, line, column: names[found[1]!]!, ...says.columnTwice(names[found[0]!]!) });
-    return found[0] ?? -1;
+    return found[0];
   };
-  const [time, lat, lon] = [place(['time']), place(LAT_NAMES), place(LON_NAMES)];
+  const place = (known: readonly string[]) => {
+    const found = optional(known);
+    if (found === undefined) faults.add({ file, line, column: known[0]!, ...says.missingColumn(names) });
+    return found ?? -1;
+  };
+  const [time, lat, lon, member] = [place(['time']), place(LAT_NAMES), place(LON_NAMES), optional(['member'])];
   const quantities: Partial<Record<Quantity, NumberColumn>> = {};
   const unused: string[] = [];
   names.forEach((name, index) => {
     if (index === time || name === 'member' || LAT_NAMES.includes(name) || LON_NAMES.includes(name)) return;
     const meant = quantityOf(name);
     if (meant === undefined) {
-      unused.push(name);
+      const misspelt = misspeltUnitOf(name);
+      if (misspelt === undefined) unused.push(name);
+      else faults.add({ file, line, column: name, ...says.unitUnknown(misspelt.units, misspelt.unit) });
       return;
     }
     const rule = RULES[meant.quantity];
@@ -140,7 +147,7 @@ export function forecastColumns(
     time,
     lat: { index: lat, name: names[lat]!, factor: 1, min: -90, max: 90 },
     lon: { index: lon, name: names[lon]!, factor: 1, min: -180, max: 360 },
-    member: names.includes('member') ? names.indexOf('member') : undefined,
+    member,
     quantities,
     unused,
   };
@@ -155,6 +162,16 @@ function quantityOf(name: string): { quantity: Quantity; unit?: string } | undef
   return undefined;
 }
 
+/** A known quantity with what is one letter off a unit: passing it over as an unknown column would lose it silently. */
+function misspeltUnitOf(name: string): { unit: string; units: readonly string[] } | undefined {
+  for (const quantity of QUANTITIES) {
+    const unit = name.startsWith(`${quantity}_`) ? name.slice(quantity.length + 1) : '';
+    const units = Object.keys(UNITS[RULES[quantity].dimension]);
+    if (unit !== '' && units.some((known) => distance(known, unit) === 1)) return { unit, units };
+  }
+  return undefined;
+}
+
 function checkTogether(
   names: readonly string[],
   quantities: Readonly<Partial<Record<Quantity, NumberColumn>>>,
@@ -162,7 +179,9 @@ function checkTogether(
   line: number,
   faults: FaultList,
 ): void {
-  const named = new Set(names.map((name) => quantityOf(name)?.quantity));
+  const named = new Set(
+    names.map((name) => quantityOf(name)?.quantity ?? QUANTITIES.find((quantity) => name.startsWith(`${quantity}_`))),
+  );
   for (const quantity of QUANTITIES) {
     const other = RULES[quantity].with;
     const column = quantities[quantity];

@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import type { FaultList } from '../errors.js';
 import { isoUtc } from '../time.js';
-import { wrap360 } from '../units.js';
+import { wrap360, wrapLon } from '../units.js';
 import { says } from '../wording.js';
 import type { Field, Grid } from './forecast.js';
 
@@ -101,6 +101,8 @@ function makeGrids(
     return [];
   }
   const arrays: Partial<Record<Field, Float32Array>> = {};
+  /** Lines that contradict an earlier one, and the cell they do it in. */
+  const disagreeing = new Map<number, number>();
   fields.forEach((field, f) => {
     const array = new Float32Array(cells).fill(Number.NaN);
     for (const chunk of chunks) {
@@ -114,16 +116,19 @@ function makeGrids(
         const cell = (time * lats.values.length + lat) * lons.values.length + lon;
         const earlier = array[cell]!;
         if (Number.isNaN(earlier)) array[cell] = value;
-        else if (earlier !== value) {
-          const said = says.disagreeing(isoUtc(times.values[time]!), lats.values[lat]!, axes.lonDeg[chunk.lon[i]!]!);
-          faults.add({ file, line: chunk.line[i]!, ...said });
-        }
+        else if (earlier !== value) disagreeing.set(chunk.line[i]!, cell);
       }
       // Each field's rows are let go as its grid is filled, so that both are not held at once.
       chunk.values[f] = undefined;
     }
     arrays[field] = array;
   });
+  for (const [line, cell] of [...disagreeing].sort(([a], [b]) => a - b)) {
+    const [lon, row] = [cell % lons.values.length, Math.floor(cell / lons.values.length)];
+    const [lat, time] = [row % lats.values.length, Math.floor(row / lats.values.length)];
+    const place = [lats.values[lat]!, wrapLon(lons.values[lon]!)] as const;
+    faults.add({ file, line, ...says.disagreeing(isoUtc(times.values[time]!), ...place) });
+  }
   const whole: Grid = { epochSeconds: times.values, lats: lats.values, lons: lons.values, wraps, fields: arrays };
   return gridsByTimes(whole);
 }

@@ -20,9 +20,9 @@ export interface ForecastSource {
 export interface ReadForecastOptions {
   /**
    * Keeps only the waters of a route; rows outside are checked and dropped. Given as a function of the margin in
-   * degrees, which grows to a cell of the file's grid where that is wider. `'check-only'` keeps nothing.
+   * degrees, which grows to a cell of the file's grid where that is wider.
    */
-  readonly crop?: ((marginDeg: number) => CropBox) | 'check-only';
+  readonly crop?: (marginDeg: number) => CropBox;
   readonly signal?: AbortSignal;
   /** Called after each block with the characters read so far. */
   readonly onProgress?: (charactersRead: number) => void;
@@ -46,7 +46,7 @@ const CROP_MARGIN_DEG = 5;
  */
 export async function readForecast(source: ForecastSource, options: ReadForecastOptions = {}): Promise<ReadForecast> {
   const { crop } = options;
-  if (crop === undefined || crop === 'check-only') {
+  if (crop === undefined) {
     const { forecast, warnings } = await readOnce(source, options, undefined);
     return { forecast, warnings };
   }
@@ -69,7 +69,7 @@ async function readOnce(
   const file = source.name;
   const faults = faultList();
   const axes = { time: axisOf(0.5), lat: axisOf(SAME_LINE_DEG), lon: axisOf(SAME_LINE_DEG) };
-  const rowsOf = rowTaker(axes, box, options.crop === 'check-only', file, faults);
+  const rowsOf = rowTaker(axes, box, file, faults);
   let table: Table | undefined;
   let rows = 0;
   try {
@@ -89,19 +89,21 @@ async function readOnce(
     if (!(error instanceof CsvStructureError)) throw error;
     faults.add({ file, line: error.line, ...structureSaid(error) });
   }
-  if (faults.count === 0 && rows === 0) faults.add({ file, ...says.noRows() });
-  faults.throwIfAny();
-  const covers = coverageOfAxes(axes);
+  if (faults.count === 0 && rows === 0) faults.add({ file, ...says.noRows(table !== undefined) });
+  if (table === undefined || rows === 0) faults.throwIfAny();
   const values = { epochSeconds: axes.time.values, latDeg: axes.lat.values, lonDeg: axes.lon.values };
   const kept = table?.builder.rows ?? 0;
-  const grids = table === undefined ? [] : table.builder.build(values, file, faults);
+  const grids = table?.builder.build(values, file, faults) ?? [];
   if (kept > 0 && faults.count === 0 && !grids.some((grid) => grid.fields.windEastKn !== undefined)) {
     faults.add({ file, ...says.noWindRows() });
   }
   faults.throwIfAny();
+  const covers = coverageOfAxes(axes);
   return {
     forecast: { file, grids, covers },
-    warnings: (table?.columns.unused ?? []).map((column) => ({ file, column, ...says.columnUnused() })),
+    warnings: (table?.columns.unused ?? [])
+      .filter((column) => column !== '')
+      .map((column) => ({ file, column, ...says.columnUnused() })),
     cellDeg: widestCell(axes),
   };
 }
@@ -117,7 +119,6 @@ function tableOf(block: CsvBlock, header: number, file: string, faults: FaultLis
 function rowTaker(
   axes: { readonly time: Axis; readonly lat: Axis; readonly lon: Axis },
   box: CropBox | undefined,
-  checkOnly: boolean,
   file: string,
   faults: FaultList,
 ): (table: Table, block: CsvBlock, first: number) => number {
@@ -167,8 +168,10 @@ function rowTaker(
       if (columns.member !== undefined) {
         const member = cells[columns.member]!.trim();
         firstMember ??= member;
-        if (member !== firstMember)
+        if (member !== firstMember) {
           faults.add({ file, line, column: 'member', ...says.oneMember(firstMember, member) });
+          continue;
+        }
       }
       if (time === undefined || lat === undefined || lon === undefined) continue;
       if (Math.max(time, lat, lon) >= MAX_LINES) {
@@ -176,8 +179,7 @@ function rowTaker(
         tooMany = true;
         continue;
       }
-      if (!checkOnly && keepLat[lat] === true && keepLon[lon] === true)
-        builder.add(time, lat, lon, reader.values, line);
+      if (keepLat[lat] === true && keepLon[lon] === true) builder.add(time, lat, lon, reader.values, line);
     }
     return taken;
   };

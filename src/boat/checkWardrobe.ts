@@ -1,0 +1,105 @@
+import type { FaultList } from '../errors.js';
+import type { LimitByAngle, Window } from '../sail/sail.js';
+import { says } from '../wording.js';
+import type { Sail, SailPlan } from './boat.js';
+import { parseSetting } from './setting.js';
+
+/** A sail as far as it could be read: its id alone where the rest is faulty, or nothing. */
+export interface SailRead {
+  readonly id: string | undefined;
+  readonly sail: Sail | undefined;
+}
+
+/** Adds a fault for everything in the sails that contradicts itself or another sail. */
+export function checkSails(sails: readonly SailRead[], file: string, faults: FaultList): void {
+  const ids = sails.map(({ id }) => id);
+  sails.forEach(({ id, sail }, i) => {
+    const path = `sails[${i}]`;
+    if (id !== undefined && ids.indexOf(id) !== i) faults.add({ file, path: `${path}.id`, ...says.newId(id) });
+    if (sail === undefined) return;
+    const { kind, clothOf, reefs = [] } = sail;
+    if (sail.midGirthRatio !== undefined && kind !== 'code-zero') {
+      faults.add({ file, path: `${path}.midGirthRatio`, ...says.onlyFor('a code-zero', kind) });
+    }
+    if (sail.overlapPercent !== undefined && kind !== 'overlapping-genoa') {
+      faults.add({ file, path: `${path}.overlapPercent`, ...says.onlyFor('an overlapping-genoa', kind) });
+    }
+    if (clothOf !== undefined) {
+      const cloth = sails.find((other) => other.id === clothOf);
+      if (cloth === undefined) addUnknownSail(clothOf, sails, `${path}.clothOf`, file, faults);
+      else if (cloth.sail?.clothOf !== undefined || clothOf === id) {
+        faults.add({ file, path: `${path}.clothOf`, ...says.clothChain(clothOf) });
+      }
+    }
+    checkWindow(sail.window, `${path}.window`, file, faults);
+    reefs.forEach((reef, r) => {
+      checkLimit(reef.awsMaxKn, `${path}.reefs[${r}].awsMaxKn`, file, faults);
+      const before = reefs[r - 1];
+      if (before !== undefined && reef.areaShare >= before.areaShare) {
+        faults.add({ file, path: `${path}.reefs[${r}].areaShare`, ...says.smallerReef() });
+      }
+    });
+  });
+}
+
+/** Adds a fault for every plan whose id is taken, or that sets what is not aboard or one cloth twice. */
+export function checkPlans(
+  plans: readonly (SailPlan | undefined)[],
+  sails: readonly SailRead[],
+  file: string,
+  faults: FaultList,
+): void {
+  const planIds = plans.map((plan) => plan?.id);
+  plans.forEach((plan, i) => {
+    if (plan === undefined) return;
+    if (planIds.indexOf(plan.id) !== i) faults.add({ file, path: `sailPlans[${i}].id`, ...says.newId(plan.id) });
+    const cloths = new Set<string>();
+    plan.sails.forEach((text, s) => {
+      const path = `sailPlans[${i}].sails[${s}]`;
+      const { id, reef } = parseSetting(text);
+      const found = sails.find((candidate) => candidate.id === id);
+      if (found === undefined) {
+        addUnknownSail(id, sails, path, file, faults);
+        return;
+      }
+      const { sail } = found;
+      if (sail === undefined) return;
+      const reefCount = sail.reefs?.length ?? 0;
+      if (!(reef <= reefCount)) faults.add({ file, path, ...says.reefOf(reefCount, text) });
+      const cloth = sail.clothOf ?? sail.id;
+      if (cloths.has(cloth)) faults.add({ file, path, ...says.clothTwice(cloth, text) });
+      cloths.add(cloth);
+    });
+  });
+}
+
+function addUnknownSail(got: string, sails: readonly SailRead[], path: string, file: string, faults: FaultList): void {
+  const ids = sails.flatMap(({ id }) => (id === undefined ? [] : [id]));
+  // Where a sail's own id could not be read, it may be the one that is meant.
+  if (ids.length === sails.length) faults.add({ file, path, ...says.sailAboard(ids, got) });
+}
+
+function checkWindow(window: Window, path: string, file: string, faults: FaultList): void {
+  const { awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn } = window;
+  if (awaMinDeg >= awaMaxDeg) {
+    const expected = `an angle over awaMinDeg (${awaMinDeg})`;
+    faults.add({ file, path: `${path}.awaMaxDeg`, ...says.wrongValue(expected, `${awaMaxDeg}`) });
+  }
+  checkLimit(awsMaxKn, `${path}.awsMaxKn`, file, faults);
+  const highest = typeof awsMaxKn === 'number' ? awsMaxKn : Math.max(...(awsMaxKn ?? []).map(([, kn]) => kn));
+  if (awsMinKn !== undefined && awsMaxKn !== undefined && awsMinKn >= highest) {
+    faults.add({
+      file,
+      path: `${path}.awsMinKn`,
+      ...says.wrongValue(`less than awsMaxKn (${highest})`, `${awsMinKn}`),
+    });
+  }
+}
+
+function checkLimit(limit: Window['awsMaxKn'], path: string, file: string, faults: FaultList): void {
+  if (limit === undefined || typeof limit === 'number') return;
+  const points: LimitByAngle = limit;
+  points.forEach(([angle], i) => {
+    if (i > 0 && angle <= points[i - 1]![0]) faults.add({ file, path: `${path}[${i}]`, ...says.risingAngles() });
+  });
+}

@@ -1,0 +1,76 @@
+import * as v from 'valibot';
+import { type Fault, type FaultList, quoted } from '../errors.js';
+import { says } from '../wording.js';
+
+/** What this needs to see of a schema; pipes show the properties of their first part. */
+interface Seen {
+  readonly type: string;
+  readonly message?: unknown;
+  readonly entries?: Readonly<Record<string, Seen>>;
+  readonly wrapped?: Seen;
+  readonly item?: Seen;
+}
+
+/**
+ * Adds a fault for everything in a value that its schema does not allow: every unknown key, and for each place the first
+ * thing that is wrong there. The schema's messages are what was expected.
+ */
+export function addSchemaFaults(schema: v.GenericSchema, value: unknown, file: string, faults: FaultList): void {
+  const told = new Set<string>();
+  const add = (path: string, said: Pick<Fault, 'code' | 'expected' | 'got'>) => {
+    told.add(path);
+    faults.add({ file, ...(path === '' ? {} : { path }), ...said });
+  };
+  addShapeFaults(schema as Seen, value, '', add);
+  const isTold = (path: string) =>
+    [...told].some((at) => at === '' || path === at || (/^[.[]/.test(path.slice(at.length)) && path.startsWith(at)));
+  for (const issue of v.safeParse(schema, value).issues ?? []) {
+    const path = (issue.path ?? []).reduce((at, { key }) => joined(at, key as string | number), '');
+    const isUnknownKey = issue.type === 'strict_object' && issue.expected === 'never';
+    if (!isUnknownKey && !isTold(path)) add(path, saidOf(issue));
+  }
+}
+
+/** Unknown keys, and lists where objects belong: the schema library tells only the first key, and takes a list for an object. */
+function addShapeFaults(
+  schema: Seen,
+  value: unknown,
+  path: string,
+  add: (path: string, said: Pick<Fault, 'code' | 'expected' | 'got'>) => void,
+): void {
+  if (schema.wrapped !== undefined) addShapeFaults(schema.wrapped, value, path, add);
+  if (schema.item !== undefined && Array.isArray(value)) {
+    value.forEach((item, i) => {
+      addShapeFaults(schema.item!, item, joined(path, i), add);
+    });
+  }
+  const { entries } = schema;
+  if (entries === undefined || typeof value !== 'object' || value === null) return;
+  if (Array.isArray(value)) {
+    add(path, says.wrongValue(String(schema.message), shown(value)));
+    return;
+  }
+  for (const [key, inner] of Object.entries(value)) {
+    if (Object.hasOwn(entries, key)) addShapeFaults(entries[key]!, inner, joined(path, key), add);
+    else add(joined(path, key), says.unknownKey(key, Object.keys(entries)));
+  }
+}
+
+function saidOf(issue: v.BaseIssue<unknown>) {
+  if (issue.received === 'undefined') return says.missingKey();
+  if (issue.type === 'picklist' && typeof issue.input === 'string') {
+    return says.choice(issue.message.replace('one of ', '').split(', '), issue.input);
+  }
+  return says.wrongValue(issue.message, shown(issue.input));
+}
+
+function joined(path: string, key: string | number): string {
+  if (typeof key === 'number') return `${path}[${key}]`;
+  return path === '' ? key : `${path}.${key}`;
+}
+
+function shown(value: unknown): string {
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'string') return quoted(value);
+  return typeof value === 'object' && value !== null ? 'an object' : String(value);
+}

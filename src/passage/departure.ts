@@ -1,0 +1,68 @@
+import { faultList } from '../errors.js';
+import type { Track } from '../route/route.js';
+import { isoUtc, parseInstant } from '../time.js';
+import { type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
+import { says } from '../wording.js';
+import type { SettledOptions } from './options.js';
+
+/** The first and last instant at which a forecast has wind; undefined if it has none. */
+export function windTimesOf(forecast: Forecast): Pick<Coverage, 'fromEpochSeconds' | 'toEpochSeconds'> | undefined {
+  const winds = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);
+  if (winds.length === 0) return undefined;
+  return {
+    fromEpochSeconds: Math.min(...winds.map((grid) => grid.epochSeconds[0]!)),
+    toEpochSeconds: Math.max(...winds.map((grid) => grid.epochSeconds.at(-1)!)),
+  };
+}
+
+/** The departure in seconds, or every reason why the passage cannot start. */
+export function checkedDeparture(
+  departure: string,
+  forecast: Forecast,
+  track: Track,
+  { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
+): number {
+  const faults = faultList();
+  const { file } = forecast;
+  const instant = parseInstant(departure);
+  if (typeof instant === 'string') {
+    faults.add({
+      file: 'departure',
+      ...(instant === 'unzoned' ? says.instantUnzoned(departure) : says.instantMalformed(departure)),
+    });
+  }
+  const [covers, times] = [coverageOf(forecast), windTimesOf(forecast)];
+  if (covers === undefined || times === undefined) faults.add({ file, ...says.noWindRows() });
+  if (covers === undefined || times === undefined || typeof instant === 'string') {
+    faults.throwIfAny();
+    return Number.NaN;
+  }
+  const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
+  const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
+  const [from, to] = [isoUtc(times.fromEpochSeconds), isoUtc(times.toEpochSeconds)];
+  const inTime = instant >= times.fromEpochSeconds && instant < times.toEpochSeconds;
+  if (!inTime) faults.add({ file, ...says.departureOutside(from, to, isoUtc(instant)) });
+  if (!isInside(covers, latDeg, lonDeg)) faults.add({ file, ...says.startOutside(coverageText(covers), place) });
+  faults.throwIfAny();
+  if (weatherAt(forecast, maxGapHours)(latDeg, lonDeg, instant) === undefined) {
+    faults.add({
+      file,
+      ...says.startWindless(`none at ${place} at ${isoUtc(instant)} (a point on land, or a gap too long to bridge)`),
+    });
+  }
+  faults.throwIfAny();
+  return instant;
+}
+
+function isInside(covers: Coverage, latDeg: number, lonDeg: number): boolean {
+  const eastOfWest = (((lonDeg - covers.lonWestDeg) % 360) + 360) % 360;
+  const width = covers.lonEastDeg - covers.lonWestDeg;
+  // Right round the globe there is no outside: the file's last longitude is the neighbour of its first.
+  const inLon = width >= 300 || eastOfWest <= width + 1e-6 || eastOfWest >= 360 - 1e-6;
+  return latDeg >= covers.latMinDeg - 1e-6 && latDeg <= covers.latMaxDeg + 1e-6 && inLon;
+}
+
+function coverageText({ latMinDeg, latMaxDeg, lonWestDeg, lonEastDeg }: Coverage): string {
+  const shown = (value: number) => `${Number(value.toFixed(3))}`;
+  return `latitude ${shown(latMinDeg)} to ${shown(latMaxDeg)}, longitude ${shown(lonWestDeg)} to ${shown(lonEastDeg)}`;
+}

@@ -1,0 +1,1042 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import {
+  describeFault,
+  type Fault,
+  InputError,
+  type PassageOptions,
+  planPassage,
+  readBoat,
+  readForecast,
+  readPolars,
+  readRoute,
+} from '../src/index.js';
+import { loadInputs } from '../src/node/node.js';
+import { says } from '../src/wording.js';
+import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
+
+type Sentence = keyof typeof says;
+
+const keyOf = ({ code, expected, got }: Pick<Fault, 'code' | 'expected' | 'got'>) => [code, expected, got].join('\n');
+
+/** Which entry of the wording made a fault, and which entries the messages asserted here came from. */
+const madeBy = new Map<string, Sentence>();
+const seen = new Set<Sentence>();
+// Several entries share a code, so each is wrapped to note what it said.
+for (const sentence of Object.keys(says) as Sentence[]) {
+  const said = says[sentence] as (...args: readonly never[]) => Pick<Fault, 'code' | 'expected' | 'got'>;
+  Object.assign(says, {
+    [sentence]: (...args: readonly never[]) => {
+      const result = said(...args);
+      madeBy.set(keyOf(result), sentence);
+      return result;
+    },
+  });
+}
+
+/** The faults as they are printed, one a line. */
+function messagesOf(faults: readonly Fault[]): string[] {
+  for (const fault of faults) {
+    const sentence = madeBy.get(keyOf(fault));
+    if (sentence !== undefined) seen.add(sentence);
+  }
+  return faults.map(describeFault);
+}
+
+/** What reading something bad says; none where it is taken for good. */
+async function faultsOf(action: () => unknown): Promise<string[]> {
+  try {
+    await action();
+    return [];
+  } catch (error) {
+    if (error instanceof InputError) return messagesOf(error.faults);
+    throw error;
+  }
+}
+
+type Case = readonly [what: string, text: string, messages: readonly string[]];
+
+const forecastOf = (text: string) => ({ name: 'forecast.csv', open: () => [text] });
+const route = (...rows: readonly string[]) => `${['name,lat,lon,to_next', ...rows].join('\n')}\n`;
+/** A forecast of one row under time, lat, lon, u10 and v10. */
+const rowOf = (...cells: readonly string[]) => `time,lat,lon,u10,v10\n${cells.join(',')}\n`;
+const rowAt = (time: string) => rowOf(time, '10', '-60', '-8', '1');
+
+test('the small inputs are good', async () => {
+  const boat = readBoat(BOAT);
+  const { forecast, warnings } = await readForecast(forecastOf(FORECAST));
+  const passage = planPassage(
+    { route: readRoute(ROUTE), forecast, boat, polars: readPolars(POLARS, { boat }) },
+    { departure: TIMES[0]! },
+  );
+  expect(passage).toMatchObject({ complete: true, warnings: [] });
+  expect(warnings).toEqual([]);
+});
+
+describe('route', () => {
+  const LATITUDE = `route.csv, line 2, column lat: expected a latitude from 90S to 90N, like 16.88 or 16°52.8'N, got`;
+  test.each([
+    ['91', '"91"'],
+    ['-90.5', '"-90.5"'],
+    ['abc', '"abc"'],
+    ['', '""'],
+    ["16°60.0'N", `"16°60.0'N"`],
+    [`16°52'60"S`, `"16°52'60\\"S"`],
+    ["16°52.8'E", `"16°52.8'E"`],
+    ["16°52.8'", `"16°52.8'"`],
+    ['16 52.8', '"16 52.8"'],
+    ["N16°52.8'N", `"N16°52.8'N"`],
+    ["16.5°30'N", `"16.5°30'N"`],
+    ["-16°52.8'S", `"-16°52.8'S"`],
+    ['−16.88', '"−16.88"'],
+    ['1e1', '"1e1"'],
+    ['"16,88"', '"16,88"'],
+    // The degree sign of a file that is not UTF-8.
+    ["16\ufffd52.8'N", `"16\ufffd52.8'N"`],
+  ])('latitude %s', async (cell, got) => {
+    const text = route(`Start,${cell},-60.5,`, 'End,11,-61.5,');
+    expect(await faultsOf(() => readRoute(text))).toEqual([`${LATITUDE} ${got}`]);
+  });
+
+  const LONGITUDE = `route.csv, line 3, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got`;
+  test.each([
+    ['361', '"361"'],
+    ['-180.5', '"-180.5"'],
+    ['181W', '"181W"'],
+    ['20N', '"20N"'],
+    ["59°60.0'W", `"59°60.0'W"`],
+    ["-59°30'W", `"-59°30'W"`],
+    ['west', '"west"'],
+  ])('longitude %s', async (cell, got) => {
+    const text = route('Start,11.5,-60.5,', `End,11,${cell},`);
+    expect(await faultsOf(() => readRoute(text))).toEqual([`${LONGITUDE} ${got}`]);
+  });
+
+  const cases: readonly Case[] = [
+    ['an empty file', '', ['route.csv: expected a header line and at least one row, got none']],
+    ['blank lines only', '\n\n \n', ['route.csv: expected a header line and at least one row, got none']],
+    ['a header only', route(), ['route.csv: expected a header line and at least one row, got only a header line']],
+    [
+      'a missing and an unknown column',
+      changed(ROUTE, 'name,lat,', 'name,latt,'),
+      [
+        'route.csv, line 1, column lat: expected this column in the header, got only "name, latt, lon, to_next"',
+        'route.csv, line 1: expected one of name, lat, lon, to_next, got "latt" (did you mean "lat"?)',
+      ],
+    ],
+    [
+      'an unknown column far from any other',
+      'name,lat,lon,remarks\nStart,11.5,-60.5,\nEnd,11,-61.5,\n',
+      ['route.csv, line 1: expected one of name, lat, lon, to_next, got "remarks"'],
+    ],
+    [
+      'a repeated column',
+      'name,lat,lon,lat\nStart,11.5,-60.5,11.5\nEnd,11,-61.5,11\n',
+      ['route.csv, line 1, column lat: expected this column once, got it again'],
+    ],
+    [
+      'ragged rows',
+      route('Start,11.5,-60.5,', 'Middle,11.2,-61', 'End,11,-61.5,,', 'End,11,-61.5,'),
+      ['route.csv, line 3: expected 4 cells, got 3', 'route.csv, line 4: expected 4 cells, got 5'],
+    ],
+    [
+      'an unknown kind of leg',
+      changed(ROUTE, 'rhumb', 'rumb'),
+      [
+        'route.csv, line 2, column to_next: expected rhumb, great-circle or nothing, got "rumb" (did you mean "rhumb"?)',
+      ],
+    ],
+    ['one waypoint', route('Start,11.5,-60.5,'), ['route.csv, line 2: expected at least 2 waypoints, got 1']],
+    [
+      'one waypoint beside a ragged row is not called too few',
+      route('Start,11.5,-60.5,', 'End,11'),
+      ['route.csv, line 3: expected 4 cells, got 2'],
+    ],
+    [
+      'a leg of no length',
+      route('Start,11.5,-60.5,', "Again,11°30.0'N,60°30.0'W,", 'End,11,-61.5,'),
+      ['route.csv, line 3: expected a waypoint away from the one before, got the same place again at "Again"'],
+    ],
+    [
+      'a leg of no length across the date line',
+      route('Start,0,180,', 'Again,0,-180,'),
+      ['route.csv, line 3: expected a waypoint away from the one before, got the same place again at "Again"'],
+    ],
+    [
+      'there and back with a bad waypoint between is no leg of no length',
+      route('Start,11.5,-60.5,', 'Middle,11.2x,-61,', 'Start,11.5,-60.5,'),
+      [`route.csv, line 3, column lat: expected a latitude from 90S to 90N, like 16.88 or 16°52.8'N, got "11.2x"`],
+    ],
+    [
+      'a waypoint near a pole',
+      route('Start,80,0,', 'End,89.5,0,'),
+      ['route.csv, line 3, column lat: expected legs within 89° of latitude, got 89.5'],
+    ],
+    [
+      'a great circle across a pole',
+      route('Start,60,0,great-circle', 'End,60,180,'),
+      ['route.csv, line 3: expected legs within 89° of latitude, got a great circle nearer to the pole'],
+    ],
+    [
+      'a great circle between opposite places',
+      route('Start,10,20,', 'End,-10,-160,'),
+      [
+        'route.csv, line 3: expected a great circle between places that are not opposite, got opposite places: its course is not defined',
+      ],
+    ],
+    [
+      'a quote never closed',
+      route('Start,11.5,-60.5,', '"End,11,-61.5,'),
+      ['route.csv, line 3: expected every quote to be closed, got an open quote'],
+    ],
+    [
+      'a quote never closed after a mark of seconds',
+      route(`Start,11°30'00"N,60°30'00"W,`, `Middle,11°12'N,60°59'30"W,`, '"End,11,-61.5,'),
+      ['route.csv, line 4: expected every quote to be closed, got an open quote'],
+    ],
+    [
+      'a bad cell after a cell of two lines',
+      route('"Start,\nfirst",11.5,-60.5,', 'End,11,x,'),
+      [
+        `route.csv, line 4, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got "x"`,
+      ],
+    ],
+    [
+      'a bad cell after blank lines',
+      route('', 'Start,11.5,-60.5,', '', '', 'End,11,x,'),
+      [
+        `route.csv, line 6, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got "x"`,
+      ],
+    ],
+    [
+      'several faults at once, in the order of the lines',
+      route('Start,95,-60.5,rumb', 'End,11,400,'),
+      [
+        `route.csv, line 2, column lat: expected a latitude from 90S to 90N, like 16.88 or 16°52.8'N, got "95"`,
+        'route.csv, line 2, column to_next: expected rhumb, great-circle or nothing, got "rumb" (did you mean "rhumb"?)',
+        `route.csv, line 3, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got "400"`,
+      ],
+    ],
+  ];
+  test.each(cases)('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => readRoute(text))).toEqual(messages);
+  });
+
+  test('opposite places are fine on a rhumb line', () => {
+    expect(readRoute(route('Start,10,20,rhumb', 'End,-10,-160,')).waypoints.length).toBe(2);
+  });
+});
+
+describe('forecast', () => {
+  const UNZONED =
+    'forecast.csv, line 2, column time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z, got';
+  test.each(['2027-01-10T00:00', '2027-01-10 00:00:00', '2027-01-10'])('time %s without its zone', async (time) => {
+    expect(await faultsOf(() => readForecast(forecastOf(rowAt(time))))).toEqual([`${UNZONED} "${time}"`]);
+  });
+
+  const MALFORMED = 'forecast.csv, line 2, column time: expected a time in ISO 8601, like 2018-10-06T20:00Z, got';
+  test.each([
+    '2027-02-30T00:00Z',
+    '2027-02-30T00:00',
+    '2027-13-01T00:00Z',
+    '2027-01-10T25:00Z',
+    '2027-01-10T00:00+25:00',
+    '2301-01-01T00:00Z',
+    '10/01/2027 00:00',
+    '1799539200',
+    'soon',
+    '12:00Z',
+    '',
+  ])('time %s', async (time) => {
+    expect(await faultsOf(() => readForecast(forecastOf(rowAt(time))))).toEqual([`${MALFORMED} "${time}"`]);
+  });
+
+  const cases: readonly Case[] = [
+    ['an empty file', '', ['forecast.csv: expected a header line and at least one row, got none']],
+    [
+      'a header only',
+      'time,lat,lon,u10,v10\n',
+      ['forecast.csv: expected a header line and at least one row, got only a header line'],
+    ],
+    [
+      'no time',
+      changed(WIND, 'time,', 'valid,'),
+      ['forecast.csv, line 1, column time: expected this column in the header, got only "valid, lat, lon, u10, v10"'],
+    ],
+    [
+      'no place',
+      changed(WIND, 'lat,lon', 'y,x'),
+      [
+        'forecast.csv, line 1, column lat: expected this column in the header, got only "time, y, x, u10, v10"',
+        'forecast.csv, line 1, column lon: expected this column in the header, got only "time, y, x, u10, v10"',
+      ],
+    ],
+    [
+      'no wind',
+      forecastCsv('wave_height', always(2)),
+      [
+        'forecast.csv, line 1: expected u10 and v10, or wind_speed with its unit and wind_from_direction, got "time, lat, lon, wave_height"',
+      ],
+    ],
+    [
+      'wind speed without its unit',
+      forecastCsv('wind_speed,wind_from_direction', always(16, 90)),
+      [
+        "forecast.csv, line 1, column wind_speed: expected the unit in the column's name, like wind_speed_kn or wind_speed_mps, got none",
+      ],
+    ],
+    [
+      'gust without its unit beside wind speed',
+      forecastCsv('wind_speed_kn,wind_from_direction,gust', always(16, 90, 20)),
+      ["forecast.csv, line 1, column gust: expected the unit in the column's name, like gust_kn or gust_mps, got none"],
+    ],
+    [
+      'a unit one letter off',
+      forecastCsv('u10,v10,gust_knts', always(-8, 1, 20)),
+      [
+        'forecast.csv, line 1, column gust_knts: expected a unit of kn, kt, kts, knots, mps, m_s, kmh, km_h, mph in the column\'s name, got "knts" (did you mean "kts"?)',
+      ],
+    ],
+    [
+      'current speed without its unit',
+      forecastCsv('u10,v10,current_speed,current_to_direction', always(-8, 1, 0.5, 270)),
+      [
+        "forecast.csv, line 1, column current_speed: expected the unit in the column's name, like current_speed_kn or current_speed_mps, got none",
+      ],
+    ],
+    [
+      'one component of the wind',
+      forecastCsv('u10', always(-8)),
+      ['forecast.csv, line 1, column u10: expected v10 beside it, got it alone'],
+    ],
+    [
+      'wind speed without its direction',
+      forecastCsv('wind_speed_kn', always(16)),
+      ['forecast.csv, line 1, column wind_speed_kn: expected wind_from_direction beside it, got it alone'],
+    ],
+    [
+      'one component of the current',
+      forecastCsv('u10,v10,current_v', always(-8, 1, 0.1)),
+      ['forecast.csv, line 1, column current_v: expected current_u beside it, got it alone'],
+    ],
+    [
+      'wind twice, as components and as speed',
+      forecastCsv('u10,v10,wind_speed_kn,wind_from_direction', always(-8, 1, 16, 97)),
+      ['forecast.csv, line 1, column wind_speed_kn: expected one column for each quantity, got u10 as well'],
+    ],
+    [
+      'current twice',
+      forecastCsv('u10,v10,current_u,current_v,current_speed_kn,current_to_direction', always(-8, 1, 0, 1, 2, 0)),
+      ['forecast.csv, line 1, column current_speed_kn: expected one column for each quantity, got current_u as well'],
+    ],
+    [
+      'gust in two units',
+      forecastCsv('u10,v10,gust,gust_kn', always(-8, 1, 10, 20)),
+      ['forecast.csv, line 1, column gust_kn: expected one column for each quantity, got gust as well'],
+    ],
+    [
+      'latitude twice',
+      forecastCsv('latitude,u10,v10', always(10, -8, 1)),
+      ['forecast.csv, line 1, column latitude: expected one column for each quantity, got lat as well'],
+    ],
+    [
+      'the member twice',
+      forecastCsv('u10,v10,member,member', always(-8, 1, 0, 1)),
+      ['forecast.csv, line 1, column member: expected one column for each quantity, got member as well'],
+    ],
+    [
+      'a decimal comma',
+      changed(WIND, `${TIMES[0]},12,-62,-8,1\n`, `${TIMES[0]},12,-62,"-8,5",1\n`),
+      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5"'],
+    ],
+    [
+      'a decimal comma that cuts the row',
+      changed(WIND, `${TIMES[0]},12,-62,-8,1\n`, `${TIMES[0]},12,-62,-8,5,1\n`),
+      ['forecast.csv, line 4: expected 5 cells, got 6'],
+    ],
+    [
+      'a decimal comma between semicolons',
+      changed(WIND.replaceAll(',', ';'), `${TIMES[0]};12;-62;-8;1\n`, `${TIMES[0]};12;-62;-8,5;1\n`),
+      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5"'],
+    ],
+    [
+      'text for numbers',
+      rowOf(TIMES[0]!, 'north', 'west', 'calm', '1kn'),
+      [
+        'forecast.csv, line 2, column lat: expected a number from -90 to 90, got "north"',
+        'forecast.csv, line 2, column lon: expected a number from -180 to 360, got "west"',
+        'forecast.csv, line 2, column u10: expected a number from -103 to 103, got "calm"',
+        'forecast.csv, line 2, column v10: expected a number from -103 to 103, got "1kn"',
+      ],
+    ],
+    [
+      'a place out of range',
+      rowOf(TIMES[0]!, '90.5', '-181', '-8', '1'),
+      [
+        'forecast.csv, line 2, column lat: expected a number from -90 to 90, got "90.5"',
+        'forecast.csv, line 2, column lon: expected a number from -180 to 360, got "-181"',
+      ],
+    ],
+    [
+      'a place missing',
+      rowOf(TIMES[0]!, '', '-60', '-8', '1'),
+      ['forecast.csv, line 2, column lat: expected a number from -90 to 90, got ""'],
+    ],
+    [
+      'values out of range, in the units of their columns',
+      `time,lat,lon,wind_speed_kmh,wind_from_direction,gust_kn,wave_height_ft,wave_period\n${TIMES[0]},10,-60,371,361,-1,132,Infinity\n`,
+      [
+        'forecast.csv, line 2, column wind_speed_kmh: expected a number from 0 to 370, got "371"',
+        'forecast.csv, line 2, column wind_from_direction: expected a number from 0 to 360, got "361"',
+        'forecast.csv, line 2, column gust_kn: expected a number from 0 to 200, got "-1"',
+        'forecast.csv, line 2, column wave_height_ft: expected a number from 0 to 131, got "132"',
+        'forecast.csv, line 2, column wave_period: expected a number from 0 to 60, got "Infinity"',
+      ],
+    ],
+    [
+      'a ragged row',
+      changed(WIND, `${TIMES[1]},10,-60,-8,1\n`, `${TIMES[1]},10,-60,-8\n`),
+      ['forecast.csv, line 7: expected 5 cells, got 4'],
+    ],
+    ['a file cut in mid-row', WIND.slice(0, -'0,-8,1\n'.length), ['forecast.csv, line 21: expected 5 cells, got 3']],
+    [
+      'rows that disagree: one fault a row, in the order of the lines',
+      `${WIND}${TIMES[1]},12,-60,-8,2\n${TIMES[0]},10,-60,-9,2\n`,
+      [
+        'forecast.csv, line 22: expected rows of one point and time to agree, got another value for 2027-01-10T06:00:00Z at 12, -60',
+        'forecast.csv, line 23: expected rows of one point and time to agree, got another value for 2027-01-10T00:00:00Z at 10, -60',
+      ],
+    ],
+    [
+      'rows that disagree in one value only',
+      `${WIND}${TIMES[1]},12,300,-8,2\n`,
+      [
+        'forecast.csv, line 22: expected rows of one point and time to agree, got another value for 2027-01-10T06:00:00Z at 12, -60',
+      ],
+    ],
+    [
+      'two members',
+      `time,lat,lon,member,u10,v10\n${TIMES[0]},10,-60,c00,-8,1\n${TIMES[0]},10,-60,p01,-9,1\n`,
+      ['forecast.csv, line 3, column member: expected rows of one member ("c00"), got "p01"'],
+    ],
+    [
+      'a quote never closed',
+      changed(WIND, `${TIMES[1]},10,-60,-8,1\n`, `${TIMES[1]},10,"-60,-8,1\n`),
+      ['forecast.csv, line 7: expected every quote to be closed, got an open quote'],
+    ],
+    [
+      'no value of wind anywhere',
+      forecastCsv('u10,v10', always('', 'NaN')),
+      ['forecast.csv: expected wind in at least one row of the waters of the route, got none'],
+    ],
+    [
+      'the header once more in the middle',
+      `${WIND}time,lat,lon,u10,v10\n`,
+      [
+        'forecast.csv, line 22, column time: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "time"',
+        'forecast.csv, line 22, column lat: expected a number from -90 to 90, got "lat"',
+        'forecast.csv, line 22, column lon: expected a number from -180 to 360, got "lon"',
+        'forecast.csv, line 22, column u10: expected a number from -103 to 103, got "u10"',
+        'forecast.csv, line 22, column v10: expected a number from -103 to 103, got "v10"',
+      ],
+    ],
+  ];
+  test.each(cases)('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => readForecast(forecastOf(text)))).toEqual(messages);
+  });
+
+  test('rows that agree are merged', async () => {
+    const twice = `${WIND}${TIMES[1]},12,300,-8.0,1\n`;
+    expect((await readForecast(forecastOf(twice))).forecast).toEqual((await readForecast(forecastOf(WIND))).forecast);
+  });
+
+  test('scattered points form no grid', async () => {
+    const start = Date.parse(TIMES[0]!);
+    const rows = Array.from({ length: 200 }, (_, i) =>
+      [new Date(start + i * 600_000).toISOString(), (i / 10).toFixed(1), (i / 8).toFixed(3), -8, 1].join(','),
+    );
+    const text = ['time,lat,lon,u10,v10', ...rows].join('\n');
+    expect(await faultsOf(() => readForecast(forecastOf(text)))).toEqual([
+      'forecast.csv: expected points on the lines of a grid, got 200 rows spread over 8000000 grid points and times',
+    ]);
+  });
+
+  test('more lines than a grid may have', async () => {
+    const rows = Array.from({ length: 65_536 }, (_, i) => `${TIMES[0]},${(i / 500 - 65).toFixed(3)},0,-8,1`);
+    const text = ['time,lat,lon,u10,v10', ...rows].join('\n');
+    expect(await faultsOf(() => readForecast(forecastOf(text)))).toEqual([
+      'forecast.csv, line 65537: expected at most 65535 different times, latitudes and longitudes each, got more',
+    ]);
+  });
+
+  test('a line without end', async () => {
+    const open = () => ['time,lat,lon,u10,v10\n', '1'.repeat(600_000), '1'.repeat(600_000)];
+    expect(await faultsOf(() => readForecast({ name: 'forecast.csv', open }))).toEqual([
+      'forecast.csv, line 2: expected lines of at most 1000000 characters, got a longer one',
+    ]);
+  });
+
+  test('a quote never closed in a long file', async () => {
+    const row = `${TIMES[0]},10,-60,-8,1\n`;
+    const open = () => [`time,lat,lon,u10,v10\n${row}"${row}`, row.repeat(50_000), row];
+    expect(await faultsOf(() => readForecast({ name: 'forecast.csv', open }))).toEqual([
+      'forecast.csv, line 3: expected every quote to be closed, got an open quote',
+    ]);
+  });
+});
+
+describe('boat', () => {
+  const JIB =
+    '{ "id": "jib", "kind": "self-tacking-jib", "areaM2": 42, "window": { "awaMinDeg": 28, "awaMaxDeg": 120 } }';
+  const KINDS =
+    'full-roach-main, square-top-main, pin-head-main, wing-sail, trysail, self-tacking-jib, overlapping-genoa, staysail, heavy-weather-jib, storm-jib, code-zero, gennaker, asymmetric-reaching-light, asymmetric-reaching, asymmetric-reaching-heavy, asymmetric-running, asymmetric-running-heavy, symmetric-cruising, vented-downwind, poled-out-headsail, twin-headsails';
+  const KEYS = 'name, currency, crew, hull, polars, polarStatus, sails, sailPlans, house';
+  const cases: readonly Case[] = [
+    [
+      'an unknown key',
+      changed(BOAT, '"waterlineM"', '"waterline"'),
+      [
+        'boat.json, hull.waterline: expected one of type, waterlineM, displacementKg, hullCentresM, got "waterline" (did you mean "waterlineM"?)',
+      ],
+    ],
+    [
+      'a key twice',
+      changed(BOAT, '"crew": 3', '"crew": 3,\n "crew": 4'),
+      [expect.stringMatching(/^boat\.json, line \d+, crew: expected this key once, got it again$/)],
+    ],
+    [
+      'two unknown keys in one object',
+      changed(BOAT, '"crew": 3', '"crw": 3, "flag": "white"'),
+      [
+        `boat.json, crw: expected one of ${KEYS}, got "crw" (did you mean "crew"?)`,
+        `boat.json, flag: expected one of ${KEYS}, got "flag"`,
+      ],
+    ],
+    [
+      'missing keys',
+      changed(changed(BOAT, '"polars": "polars.csv",', ''), '"awaMinDeg": 28, "awaMaxDeg": 120', '"awaMinDeg": 28'),
+      [
+        'boat.json, polars: expected a value, got nothing',
+        'boat.json, sails[1].window.awaMaxDeg: expected a value, got nothing',
+      ],
+    ],
+    [
+      'values of a wrong type',
+      changed(changed(changed(BOAT, '"crew": 3', '"crew": "3"'), '"Test boat"', '7'), '"areaM2": 78', '"areaM2": null'),
+      [
+        'boat.json, name: expected a name, got 7',
+        'boat.json, crew: expected a whole number from 1 to 100, got "3"',
+        'boat.json, sails[0].areaM2: expected a number from 0.5 to 2000, got null',
+      ],
+    ],
+    [
+      'a text for true or false',
+      changed(BOAT, '"areaM2": 78', '"daylightOnly": "yes"'),
+      ['boat.json, sails[0].daylightOnly: expected true or false, got "yes"'],
+    ],
+    [
+      'values out of range',
+      changed(changed(BOAT, '"areaM2": 78', '"areaM2": -2'), '"awaMaxDeg": 120', '"awaMaxDeg": 190'),
+      [
+        'boat.json, sails[0].areaM2: expected a number from 0.5 to 2000, got -2',
+        'boat.json, sails[1].window.awaMaxDeg: expected a number from 0 to 180, got 190',
+      ],
+    ],
+    [
+      'a value with two things wrong, told once',
+      changed(BOAT, '"crew": 3', '"crew": 0.5'),
+      ['boat.json, crew: expected a whole number from 1 to 100, got 0.5'],
+    ],
+    [
+      'a currency in small letters',
+      changed(BOAT, '"EUR"', '"eur"'),
+      ['boat.json, currency: expected a currency of three capitals, like EUR, got "eur"'],
+    ],
+    ['a name of nothing', changed(BOAT, '"Test boat"', '""'), ['boat.json, name: expected a name, got ""']],
+    [
+      'a name too long',
+      changed(BOAT, '"Test boat"', `"${'long '.repeat(41)}"`),
+      [
+        'boat.json, name: expected at most 200 characters, got "long long long long long long long long long long long long …"',
+      ],
+    ],
+    [
+      'a bad id',
+      changed(BOAT, '"id": "main", "kind"', '"id": "Main sail", "kind"'),
+      ['boat.json, sails[0].id: expected an id of a-z, 0-9, +, ., _ and -, like main+jib, got "Main sail"'],
+    ],
+    [
+      'a bad id too long, told once',
+      changed(BOAT, '"id": "main", "kind"', `"id": "${'M'.repeat(201)}", "kind"`),
+      [`boat.json, sails[0].id: expected an id of a-z, 0-9, +, ., _ and -, like main+jib, got "${'M'.repeat(60)}…"`],
+    ],
+    [
+      'ids given twice',
+      changed(changed(BOAT, '"id": "poled-jib"', '"id": "main"'), '"id": "reef1+jib"', '"id": "main"'),
+      [
+        'boat.json, sails[2].id: expected an id of its own, got "main" again',
+        'boat.json, sailPlans[1].id: expected an id of its own, got "main" again',
+      ],
+    ],
+    [
+      'an unknown sail in a plan',
+      changed(BOAT, '["main:1", "jib"]', '["main:1", "jibb"]'),
+      ['boat.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)'],
+    ],
+    [
+      'unknown reefs',
+      changed(BOAT, '["main:1", "jib"]', '["main:3", "jib:1"]'),
+      [
+        'boat.json, sailPlans[1].sails[0]: expected a reef from 1 to 2, got "main:3"',
+        'boat.json, sailPlans[1].sails[1]: expected a sail without a reef number, got "jib:1"',
+      ],
+    ],
+    [
+      'a reef that is no number',
+      changed(BOAT, '["main:1", "jib"]', '["main:first", "jib"]'),
+      ['boat.json, sailPlans[1].sails[0]: expected a reef from 1 to 2, got "main:first"'],
+    ],
+    [
+      'a sail full and reefed',
+      changed(BOAT, '["main:1", "jib"]', '["main", "main:1"]'),
+      ['boat.json, sailPlans[1].sails[1]: expected "main" once in a sail plan, got "main:1" as well'],
+    ],
+    [
+      'a cloth in two settings',
+      changed(BOAT, '["main:1", "jib"]', '["jib", "poled-jib"]'),
+      ['boat.json, sailPlans[1].sails[1]: expected "jib" once in a sail plan, got "poled-jib" as well'],
+    ],
+    [
+      'the cloth of a sail that is not aboard',
+      changed(BOAT, '"clothOf": "jib"', '"clothOf": "jab"'),
+      ['boat.json, sails[2].clothOf: expected the id of a sail aboard, got "jab" (did you mean "jib"?)'],
+    ],
+    [
+      'the cloth of a sail that is another setting itself',
+      changed(
+        BOAT,
+        JIB,
+        `${JIB.replace('"jib"', '"third"').replace('"areaM2": 42', '"clothOf": "poled-jib"')}, ${JIB}`,
+      ),
+      ['boat.json, sails[1].clothOf: expected a sail that is itself a cloth, got "poled-jib"'],
+    ],
+    [
+      'a sail that is its own cloth',
+      changed(BOAT, '"clothOf": "jib"', '"clothOf": "poled-jib"'),
+      ['boat.json, sails[2].clothOf: expected a sail that is itself a cloth, got "poled-jib"'],
+    ],
+    [
+      'a window without width',
+      changed(BOAT, '"awaMinDeg": 28, "awaMaxDeg": 120', '"awaMinDeg": 120, "awaMaxDeg": 120'),
+      ['boat.json, sails[1].window.awaMaxDeg: expected an angle over awaMinDeg (120), got 120'],
+    ],
+    [
+      'limits by angle that do not rise',
+      changed(BOAT, '[[60, 50], [180, 45]]', '[[60, 50], [60, 48], [50, 45]]'),
+      [
+        'boat.json, sails[0].window.awsMaxKn[1]: expected angle limits that rise, got one that does not',
+        'boat.json, sails[0].window.awsMaxKn[2]: expected angle limits that rise, got one that does not',
+      ],
+    ],
+    [
+      'a limit by angle out of range',
+      changed(BOAT, '[180, 45]', '[190, 45]'),
+      ['boat.json, sails[0].window.awsMaxKn[1][0]: expected a number from 0 to 180, got 190'],
+    ],
+    [
+      'half a limit by angle',
+      changed(BOAT, '[180, 45]', '[180]'),
+      [
+        'boat.json, sails[0].window.awsMaxKn: expected a number from 1 to 200 or a list of 1 to 50 [angle, kn] pairs, got a list of 2',
+      ],
+    ],
+    [
+      'a number too many in a limit by angle',
+      changed(BOAT, '[180, 45]', '[180, 45, 40]'),
+      [
+        'boat.json, sails[0].window.awsMaxKn: expected a number from 1 to 200 or a list of 1 to 50 [angle, kn] pairs, got a list of 2',
+      ],
+    ],
+    [
+      'keys for sails of another kind',
+      changed(BOAT, '"areaM2": 42', '"midGirthRatio": 0.6, "overlapPercent": 120'),
+      [
+        'boat.json, sails[1].midGirthRatio: expected this only for a code-zero, got "self-tacking-jib"',
+        'boat.json, sails[1].overlapPercent: expected this only for an overlapping-genoa, got "self-tacking-jib"',
+      ],
+    ],
+    [
+      'a key for hulls of another type',
+      changed(BOAT, '"catamaran"', '"monohull"'),
+      ['boat.json, hull.hullCentresM: expected this only for a catamaran, got "monohull"'],
+    ],
+    [
+      'an unknown kind of sail',
+      changed(BOAT, '"square-top-main"', '"squaretop-main"'),
+      [`boat.json, sails[0].kind: expected one of ${KINDS}, got "squaretop-main" (did you mean "square-top-main"?)`],
+    ],
+    [
+      'a number for a kind of sail',
+      changed(BOAT, '"square-top-main"', '3'),
+      [`boat.json, sails[0].kind: expected one of ${KINDS}, got 3`],
+    ],
+    [
+      'reefs that do not fall',
+      changed(BOAT, '"areaShare": 0.58', '"areaShare": 0.78'),
+      ['boat.json, sails[0].reefs[1].areaShare: expected less area than the reef before, got as much or more'],
+    ],
+    [
+      'no sails in a plan',
+      changed(BOAT, '["main:1", "jib"]', '[]'),
+      ['boat.json, sailPlans[1].sails: expected a list of 1 to 20 sails, got a list of 0'],
+    ],
+    [
+      'a number for an object',
+      changed(BOAT, '{ "gustFactor": 1.3 }', '1.3'),
+      [
+        'boat.json, house: expected an object with gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got 1.3',
+      ],
+    ],
+    [
+      'a list for an object',
+      changed(BOAT, '{ "gustFactor": 1.3 }', '[1.3]'),
+      [
+        'boat.json, house: expected an object with gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got a list of 1',
+      ],
+    ],
+    ['a list for the boat', '[]', [`boat.json: expected an object with ${KEYS}, got a list of 0`]],
+    ['null for the boat', 'null', [`boat.json: expected an object with ${KEYS}, got null`]],
+    ['an empty file', '', ['boat.json: expected a JSON text, got nothing']],
+    [
+      'a bad value does not hide a bad reference',
+      changed(changed(BOAT, '"crew": 3', '"crew": 0'), '["main:1", "jib"]', '["main:1", "jibb"]'),
+      [
+        'boat.json, crew: expected a whole number from 1 to 100, got 0',
+        'boat.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
+      ],
+    ],
+  ];
+  test.each(cases)('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => readBoat(text))).toEqual(messages);
+  });
+
+  test('a collapse speed above the limit leaves no wind for a sail', async () => {
+    const text = changed(BOAT, '"awsMinKn": 2', '"awsMinKn": 60');
+    expect((await faultsOf(() => readBoat(text))).join('\n')).toMatch(/^boat\.json, sails\[0\]\.window\.aws/);
+  });
+
+  // What the text breaks on is worded by the JavaScript engine, so that only the frame is fixed.
+  test.each([
+    ['a comma too many', '{\n "name": "x",\n "crew": 3,\n}', 4],
+    ['a comma missing', '{\n "name": "x"\n "crew": 3\n}', 3],
+    ['a word without quotes', '{\n "name": "x",\n "polars": polars.csv\n}', 3],
+    ['NaN', '{\n "name": "x",\n "crew": NaN\n}', 3],
+    ['single quotes', "{\n 'name': 'x'\n}", 2],
+    ['a comment', '{\n // the boat\n "name": "x"\n}', 2],
+    ['a quote never closed', '{\n "name": "x,\n "crew": 3\n}', 2],
+    ['a text cut off', '{\n "name": "x",\n "hull": {', 3],
+    ['a bracket too many', '{\n "name": "x"\n}\n}', 4],
+    ['a mark of writing direction', '{\n "name": \u202e"x"\n}', 2],
+  ])('JSON with %s: its line, in one line', async (_, text, line) => {
+    const messages = await faultsOf(() => readBoat(text));
+    expect(messages.length).toBe(1);
+    expect(messages[0]).toMatch(
+      new RegExp(`^boat\\.json, line ${line}: expected a JSON text, got [^\\p{Cc}\\u202e]+$`, 'u'),
+    );
+    expect(messages[0]).not.toMatch(/is not valid JSON|got Expected|got Unexpected/);
+  });
+});
+
+describe('polars', () => {
+  const boat = readBoat(BOAT);
+  const cases: readonly Case[] = [
+    ['an empty file', '', ['polars.csv: expected a header line and at least one row, got none']],
+    [
+      'a missing and an unknown column',
+      changed(POLARS, 'tws_kn', 'tws_kt'),
+      [
+        'polars.csv, line 1, column tws_kn: expected this column in the header, got only "sail_plan, tws_kt, twa_deg, stw_kn"',
+        'polars.csv, line 1: expected one of sail_plan, tws_kn, twa_deg, stw_kn, got "tws_kt" (did you mean "tws_kn"?)',
+      ],
+    ],
+    [
+      'a polar of an unknown plan',
+      POLARS.replaceAll('reef1+jib', 'reef1-jib'),
+      [
+        'polars.csv, line 6, column sail_plan: expected the id of a sail plan of the boat, got "reef1-jib" (did you mean "reef1+jib"?)',
+      ],
+    ],
+    [
+      'one row of an unknown plan is not called an incomplete polar',
+      `${POLARS}mein,18,90,6\n`,
+      [
+        'polars.csv, line 10, column sail_plan: expected the id of a sail plan of the boat, got "mein" (did you mean "main"?)',
+      ],
+    ],
+    [
+      'a missing point names its plan',
+      changed(POLARS, 'reef1+jib,30,40,7.5\n', ''),
+      ['polars.csv, line 6: expected a row of "reef1+jib" for tws_kn 30 and twa_deg 40, got none'],
+    ],
+    [
+      'a point given twice',
+      `${POLARS}main,30,40,8\n`,
+      ['polars.csv, line 10: expected one row for tws_kn 30 and twa_deg 40, got another'],
+    ],
+    [
+      'one angle only',
+      'sail_plan,tws_kn,twa_deg,stw_kn\nmain,6,90,3\nmain,30,90,8\n',
+      ['polars.csv, line 2: expected at least 2 angles and 1 wind speed, got fewer'],
+    ],
+    [
+      'a negative speed',
+      changed(POLARS, 'main,30,40,8\n', 'main,30,40,-8\n'),
+      ['polars.csv, line 4, column stw_kn: expected a number from 0 to 60, got "-8"'],
+    ],
+    [
+      'text, nothing and an angle out of range',
+      changed(changed(POLARS, 'main,6,40,3\n', 'main,,40,fast\n'), 'main,6,180,3.5\n', 'main,6,181,3.5\n'),
+      [
+        'polars.csv, line 2, column tws_kn: expected a number from 0 to 120, got ""',
+        'polars.csv, line 2, column stw_kn: expected a number from 0 to 60, got "fast"',
+        'polars.csv, line 3, column twa_deg: expected a number from 0 to 180, got "181"',
+      ],
+    ],
+    ['a ragged row', `${POLARS}main,18,40\n`, ['polars.csv, line 10: expected 4 cells, got 3']],
+    [
+      'a quote never closed',
+      changed(POLARS, 'main,30,40,8\n', 'main,30,"40,8\n'),
+      ['polars.csv, line 4: expected every quote to be closed, got an open quote'],
+    ],
+  ];
+  test.each(cases)('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => readPolars(text, { boat }))).toEqual(messages);
+  });
+});
+
+/** A passage of the small inputs with another forecast, route, boat, polars or options. */
+async function planned(
+  forecastText: string,
+  options: Partial<PassageOptions> = {},
+  texts: { route?: string; boat?: string; polars?: string } = {},
+) {
+  const boat = readBoat(texts.boat ?? BOAT);
+  const polars = readPolars(texts.polars ?? POLARS, { boat });
+  const { forecast, warnings } = await readForecast(forecastOf(forecastText));
+  const inputs = { route: readRoute(texts.route ?? ROUTE), forecast, boat, polars };
+  const passage = planPassage(inputs, { departure: TIMES[0]!, ...options });
+  return { ...passage, warnings: [...warnings, ...passage.warnings] };
+}
+
+describe('departure', () => {
+  const OUTSIDE =
+    'forecast.csv: expected a departure from 2027-01-10T00:00:00Z and before 2027-01-11T00:00:00Z, the times of the forecast, got';
+  const cases: readonly (readonly [what: string, departure: string, messages: readonly string[]])[] = [
+    [
+      'without its zone',
+      '2027-01-10T00:00',
+      [
+        'departure: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z, got "2027-01-10T00:00"',
+      ],
+    ],
+    [
+      'on a day there is not',
+      '2027-02-30T00:00Z',
+      ['departure: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "2027-02-30T00:00Z"'],
+    ],
+    ['before the forecast', '2027-01-10T01:00+02:00', [`${OUTSIDE} 2027-01-09T23:00:00Z`]],
+    ['at the last instant of the forecast', '2027-01-11T00:00Z', [`${OUTSIDE} 2027-01-11T00:00:00Z`]],
+    ['after the forecast', '2027-01-12T06:00Z', [`${OUTSIDE} 2027-01-12T06:00:00Z`]],
+  ];
+  test.each(cases)('%s', async (_, departure, messages) => {
+    expect(await faultsOf(() => planned(FORECAST, { departure }))).toEqual(messages);
+  });
+
+  test('a second before the last instant', async () => {
+    expect(await planned(FORECAST, { departure: '2027-01-10T23:59:59Z' })).toMatchObject({
+      complete: false,
+      reason: 'forecast-ended',
+    });
+  });
+
+  test('at the last instant of the wind, where waves go on', async () => {
+    const text = forecastCsv('u10,v10,wave_height', (time) => (time > TIMES[2]! ? ['', '', 2] : [-8, 1, 2]));
+    expect(await faultsOf(() => planned(text, { departure: TIMES[2]! }))).toEqual([
+      'forecast.csv: expected a departure from 2027-01-10T00:00:00Z and before 2027-01-10T12:00:00Z, the times of the forecast, got 2027-01-10T12:00:00Z',
+    ]);
+  });
+
+  test.each([
+    ['south', '9.5,-60.5', '9.50, -60.50'],
+    ['north', '12.01,-60.5', '12.01, -60.50'],
+    ['west', '11,-62.25', '11.00, -62.25'],
+    ['east', '11,-59.5', '11.00, -59.50'],
+  ])('a start %s of the grid', async (_, place, got) => {
+    const text = route(`Start,${place},`, 'End,11,-61.5,');
+    expect(await faultsOf(() => planned(FORECAST, {}, { route: text }))).toEqual([
+      `forecast.csv: expected a start inside the forecast's grid, latitude 10 to 12, longitude -62 to -60, got ${got}`,
+    ]);
+  });
+
+  test('outside the times and outside the grid', async () => {
+    const text = route('Start,9.5,-60.5,', 'End,11,-61.5,');
+    expect(await faultsOf(() => planned(FORECAST, { departure: '2027-01-12T06:00Z' }, { route: text }))).toEqual([
+      `${OUTSIDE} 2027-01-12T06:00:00Z`,
+      "forecast.csv: expected a start inside the forecast's grid, latitude 10 to 12, longitude -62 to -60, got 9.50, -60.50",
+    ]);
+  });
+
+  test('no wind at the start', async () => {
+    const text = forecastCsv('u10,v10', (_, lat, lon) => (lat === 12 && lon === -60 ? ['', ''] : [-8, 1]));
+    expect(await faultsOf(() => planned(text))).toEqual([
+      'forecast.csv: expected wind in the forecast at the start, got none at 11.50, -60.50 at 2027-01-10T00:00:00Z (a point on land, or a gap too long to bridge)',
+    ]);
+  });
+
+  test('in a gap too long to bridge', async () => {
+    const text = forecastCsv('u10,v10', always(-8, 1), [TIMES[0]!, TIMES[3]!, TIMES[4]!]);
+    expect(await faultsOf(() => planned(text, { departure: TIMES[1]! }))).toEqual([
+      'forecast.csv: expected wind in the forecast at the start, got none at 11.50, -60.50 at 2027-01-10T06:00:00Z (a point on land, or a gap too long to bridge)',
+    ]);
+  });
+
+  test.each<Partial<PassageOptions>>([
+    { stepMinutes: 0 },
+    { stepMinutes: -5 },
+    { stepMinutes: Number.NaN },
+    { maxGapHours: Number.NaN },
+    { house: { gustFactor: Number.NaN } },
+    { house: { tackEveryHours: 0 } },
+  ])('options that are no such numbers: %o', async (options) => {
+    await expect(planned(FORECAST, options)).rejects.toThrow(InputError);
+  });
+});
+
+describe('warnings', () => {
+  test('what the forecast lacks', async () => {
+    expect(messagesOf((await planned(WIND)).warnings)).toEqual([
+      'forecast.csv: expected current for every hour, got none in 12 h: taken as zero',
+      'forecast.csv: expected waves for every hour, got none in 12 h: unknown',
+      'forecast.csv: expected gusts for every hour, got none in 12 h: mean wind × 1.3 instead',
+    ]);
+  });
+
+  test('columns that are not used', async () => {
+    const { warnings } = await readForecast(
+      forecastOf(forecastCsv('u10,v10,pressure,gust_factor', always(-8, 1, 1013, 2))),
+    );
+    expect(messagesOf(warnings)).toEqual([
+      'forecast.csv, column pressure: expected a column of the plain layout, got another one: it is not used',
+      'forecast.csv, column gust_factor: expected a column of the plain layout, got another one: it is not used',
+    ]);
+  });
+
+  test('a gap in the times', async () => {
+    const hourly = Array.from({ length: 5 }, (_, i) => `2027-01-10T0${i}:00Z`);
+    const text = forecastCsv('u10,v10,gust,current_u,current_v,wave_height', always(-8, 1, 10, 0, 0, 2), [
+      ...hourly,
+      '2027-01-10T10:00Z',
+      '2027-01-10T11:00Z',
+      '2027-01-10T12:00Z',
+      '2027-01-10T13:00Z',
+    ]);
+    expect(messagesOf((await planned(text)).warnings)).toEqual([
+      'forecast.csv: expected times without gaps (up to 12 h are bridged), got a gap of 6 h, from 2027-01-10T04:00:00Z to 2027-01-10T10:00:00Z: wind in between is drawn straight from one end to the other',
+    ]);
+  });
+
+  test('polars missing and stretched', async () => {
+    // 66 Nm at 6 kn on any heading.
+    const polars = 'sail_plan,tws_kn,twa_deg,stw_kn\nmain,6,40,6\nmain,6,180,6\n';
+    const text = forecastCsv('u10,v10,gust,current_u,current_v,wave_height', always(-8, 1, 10, 0, 0, 2));
+    expect(messagesOf((await planned(text, {}, { polars })).warnings)).toEqual([
+      'polars.csv, reef1+jib: expected a polar for every sail plan, got none: this plan is never set',
+      'polars.csv, main: expected polars up to the wind sailed in, got 11 h under "main" above its highest wind of 6 kn: speed held there',
+    ]);
+  });
+});
+
+describe('files', () => {
+  let folder = '';
+  const path = (name: string) => join(folder, name);
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    mkdirSync(path('folder.csv'));
+    const texts = {
+      'route.csv': ROUTE,
+      'forecast.csv': FORECAST,
+      'boat.json': BOAT,
+      'polars.csv': POLARS,
+      'other.json': changed(BOAT, '"polars.csv"', '"other.csv"'),
+      'bad-route.csv': route('Start,11.5,-60.5,', 'End,11,x,'),
+      'bad-boat.json': changed(BOAT, '["main:1", "jib"]', '["main:1", "jibb"]'),
+      'bad-forecast.csv': `${WIND}${TIMES[0]},10,-60,-8,5\n`,
+      'bad-polars.csv': changed(POLARS, 'main,30,40,8\n', 'main,30,40,-8\n'),
+    };
+    for (const [name, text] of Object.entries(texts)) writeFileSync(path(name), text);
+    writeFileSync(path('bad.json'), changed(texts['bad-boat.json'], '"polars.csv"', '"bad-polars.csv"'));
+  });
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  const load = (files: { route?: string; forecast?: string; boat?: string }) =>
+    faultsOf(() =>
+      loadInputs({
+        route: path(files.route ?? 'route.csv'),
+        forecast: path(files.forecast ?? 'forecast.csv'),
+        boat: path(files.boat ?? 'boat.json'),
+      }),
+    );
+
+  test('good ones', async () => {
+    expect(await load({})).toEqual([]);
+  });
+
+  test('absent', async () => {
+    expect(await load({ route: 'none.csv', forecast: 'none-either.csv', boat: 'none.json' })).toEqual([
+      'none.csv: expected a file that can be read, got no such file',
+      'none.json: expected a file that can be read, got no such file',
+      'none-either.csv: expected a file that can be read, got no such file',
+    ]);
+  });
+
+  test('the polars of the boat absent', async () => {
+    expect(await load({ boat: 'other.json' })).toEqual([
+      'other.csv: expected a file that can be read, got no such file',
+    ]);
+  });
+
+  test('folders', async () => {
+    const messages = 'folder.csv: expected a file that can be read, got a folder';
+    expect(await load({ route: 'folder.csv', forecast: 'folder.csv', boat: 'folder.csv' })).toEqual([
+      messages,
+      messages,
+      messages,
+    ]);
+  });
+
+  test('a file where a folder is needed', async () => {
+    expect(await load({ route: 'boat.json/route.csv' })).toEqual([
+      'route.csv: expected a file that can be read, got a file where a folder is needed',
+    ]);
+  });
+
+  test('a bad route does not hide that rows of the forecast disagree', async () => {
+    expect(await load({ route: 'bad-route.csv', forecast: 'bad-forecast.csv' })).toEqual([
+      `bad-route.csv, line 3, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got "x"`,
+      'bad-forecast.csv, line 22: expected rows of one point and time to agree, got another value for 2027-01-10T00:00:00Z at 10, -60',
+    ]);
+  });
+
+  test('a bad boat does not hide the faults of its polars', async () => {
+    expect(await load({ boat: 'bad.json' })).toEqual([
+      'bad.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
+      'bad-polars.csv, line 4, column stw_kn: expected a number from 0 to 60, got "-8"',
+    ]);
+  });
+});
+
+test('every sentence of the wording is asserted above', () => {
+  expect(Object.keys(says).filter((sentence) => !seen.has(sentence as Sentence))).toEqual([]);
+});
