@@ -138,6 +138,8 @@ const PLANS = [
   ['main+reacher', 'reacher', 188],
   ['reacher', 'reacher', 110],
   ['vented', 'running', 140],
+  ['main+poled-jib', 'winged', 120],
+  ['reef1+poled-jib', 'winged', 103],
   ['reef2+poled-jib', 'winged', 87],
   ['poled-jib', 'winged', 42],
   ['storm-jib', 'storm', 14],

@@ -5,9 +5,9 @@ import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
 import { says } from '../wording.js';
 
 /** How each hour's sail plan is picked: `fastest` takes the most distance made good in that hour, and changes cost no time. */
-export type Choice = (typeof CHOICES)[number];
+export type Choice = 'fastest';
 
-const CHOICES = ['fastest'] as const;
+const CHOICES: readonly Choice[] = ['fastest'];
 
 /** What a caller may set for a passage; house rules given here stand before those of the boat file. */
 export interface PassageOptions {
