@@ -232,6 +232,11 @@ export const says = {
     expected: `a departure from ${from} and before ${to}, the times of the forecast`,
     got,
   }),
+  oneTime: (time: string): Said => ({
+    code: 'one-time',
+    expected: 'a forecast of at least two times',
+    got: `only ${time}`,
+  }),
   startOutside: (covers: string, got: string): Said => ({
     code: 'start-outside',
     expected: `a start inside the forecast's grid, ${covers}`,
@@ -241,6 +246,16 @@ export const says = {
     code: 'start-windless',
     expected: 'wind in the forecast at the start',
     got,
+  }),
+  windAbsent: (place: string, time: string, why: string): Said => ({
+    code: 'wind-absent',
+    expected: 'wind all along the track',
+    got: `none at ${place} at ${time}: ${why}`,
+  }),
+  sailUnused: (): Said => ({
+    code: 'sail-unused',
+    expected: 'a sail plan that sets every sail',
+    got: 'none: this sail is never used',
   }),
   bridged: (maxHours: number, gapHours: number, from: string, to: string): Said => ({
     code: 'gap-bridged',

@@ -12,11 +12,17 @@ const write = (texts: Readonly<Record<string, string>>) => {
   for (const [name, text] of Object.entries(texts)) writeFileSync(path(name), text);
 };
 
+// Run from the folder of the files, as a person would: faults name them as they were given.
+const home = process.cwd();
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
   write(GOOD);
+  process.chdir(folder);
 });
-afterAll(() => rmSync(folder, { recursive: true }));
+afterAll(() => {
+  process.chdir(home);
+  rmSync(folder, { recursive: true });
+});
 
 /** Runs the command and keeps what it writes to each stream. */
 async function ran(...args: readonly string[]) {
@@ -39,7 +45,10 @@ type Given = Partial<Record<keyof typeof DEFAULTS, string>>;
 /** The arguments of `plan` with files of the test's folder. */
 function planArgs(given: Given = {}): string[] {
   const { depart, ...paths } = { ...DEFAULTS, ...given };
-  const named = Object.entries(paths).flatMap(([option, name]) => [`--${option}`, path(name)]);
+  const named = Object.entries(paths).flatMap(([option, name]) => [
+    `--${option}`,
+    option === 'out' ? path(name) : name,
+  ]);
   return ['plan', ...named, '--depart', depart];
 }
 
@@ -163,6 +172,7 @@ describe('bad usage', () => {
       ['--choice', 'slowest'],
       /^error: option '--choice <how>' argument 'slowest' is invalid\. Allowed choices are fastest\.\n/,
     ],
+    [['--out', ''], /^error: option '--out <folder>' argument '' is invalid\. It is empty\.\n/],
     [['extra'], /^error: too many arguments for 'plan'\. Expected 0 arguments but got 1/],
   ])('plan with %j', async (more, message) => {
     const { code, out, error } = await ran(...planArgs(), ...more);

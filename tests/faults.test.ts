@@ -830,6 +830,80 @@ async function planned(
   return { ...passage, warnings: [...warnings, ...passage.warnings] };
 }
 
+describe('records made in memory', () => {
+  const inputs = async () => ({
+    route: readRoute(ROUTE),
+    boat: readBoat(BOAT),
+    polars: readPolars(POLARS),
+    forecast: (await readForecast(forecastOf(WIND))).forecast,
+  });
+  type Inputs = Awaited<ReturnType<typeof inputs>>;
+  const [start, end] = readRoute(ROUTE).waypoints as [
+    Inputs['route']['waypoints'][number],
+    Inputs['route']['waypoints'][number],
+  ];
+  const cases: readonly (readonly [
+    what: string,
+    change: (good: Inputs) => Partial<Inputs>,
+    messages: readonly string[],
+  ])[] = [
+    [
+      'a route of one place',
+      () => ({ route: { waypoints: [start] } }),
+      ['route, waypoints[0]: expected at least 2 waypoints, got 1'],
+    ],
+    [
+      'a route of none',
+      () => ({ route: { waypoints: [] } }),
+      ['route, waypoints[0]: expected at least 2 waypoints, got 0'],
+    ],
+    [
+      'a place that is none',
+      () => ({ route: { waypoints: [start, { ...end, lonDeg: Number.NaN }, { ...end, latDeg: Number.NaN }] } }),
+      [
+        'route, waypoints[1].lonDeg: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0\'W, got "NaN"',
+        'route, waypoints[2].latDeg: expected legs within 89° of latitude, got NaN',
+      ],
+    ],
+    [
+      'a plan of a sail not aboard',
+      ({ boat }) => ({ boat: { ...boat, sailPlans: [{ id: 'main', sails: ['mainn'] }] } }),
+      ['boat, sailPlans[0].sails[0]: expected the id of a sail aboard, got "mainn" (did you mean "main"?)'],
+    ],
+    [
+      'a polar that is no table',
+      () => ({
+        polars: { status: 'measured', plans: { main: { twsKn: [10, 8], twaDeg: [40], stwKn: [5, Number.NaN] } } },
+      }),
+      [
+        'polars, main.twsKn: expected at least 1 wind speed, rising, got [10, 8]',
+        'polars, main.twaDeg: expected at least 2 angles from 0 to 180, rising, got [40]',
+        'polars, main.stwKn: expected 2 speeds of 0 or more, got 2 numbers',
+      ],
+    ],
+    [
+      'a grid whose arrays do not fit',
+      ({ forecast }) => ({
+        forecast: {
+          file: 'mine',
+          grids: [
+            { ...forecast.grids[0]!, lats: Float64Array.of(12, 10), fields: { windEastKn: new Float32Array(3) } },
+          ],
+        },
+      }),
+      [
+        'mine, grids[0].lats: expected rising numbers, got others',
+        'mine, grids[0].fields.windEastKn: expected 20 numbers, got 3',
+        'mine, grids[0].fields: expected windEastKn and windNorthKn together, got one of them',
+      ],
+    ],
+  ];
+  test.each(cases)('%s', async (_, change, messages) => {
+    const good = await inputs();
+    expect(await faultsOf(() => planPassage({ ...good, ...change(good) }, { departure: TIMES[0]! }))).toEqual(messages);
+  });
+});
+
 describe('departure', () => {
   const OUTSIDE =
     'forecast.csv: expected a departure from 2027-01-10T00:00:00Z and before 2027-01-11T00:00:00Z, the times of the forecast, got';
@@ -859,6 +933,23 @@ describe('departure', () => {
       complete: false,
       reason: 'forecast-ended',
     });
+  });
+
+  test('a forecast of one time only', async () => {
+    expect(await faultsOf(() => planned(forecastCsv('u10,v10', always(-8, 1), [TIMES[0]!])))).toEqual([
+      'forecast.csv: expected a forecast of at least two times, got only 2027-01-10T00:00:00Z',
+    ]);
+  });
+
+  test('a start far outside the grid tells what the forecast covers', async () => {
+    const { forecast } = await readForecast(forecastOf(FORECAST), {
+      crop: () => ({ latMinDeg: 40, latMaxDeg: 50, lonWestDeg: 0, lonWidthDeg: 10 }),
+    });
+    const route = readRoute('name,lat,lon\nA,44,3\nB,45,4\n');
+    const [boat, polars] = [readBoat(BOAT), readPolars(POLARS)];
+    expect(await faultsOf(() => planPassage({ route, boat, polars, forecast }, { departure: TIMES[0]! }))).toEqual([
+      "forecast.csv: expected a start inside the forecast's grid, latitude 10 to 12, longitude -62 to -60, got 44.00, 3.00",
+    ]);
   });
 
   test('at the last instant of the wind, where waves go on', async () => {
@@ -947,6 +1038,31 @@ describe('warnings', () => {
     ]);
   });
 
+  const FULL = 'u10,v10,gust,current_u,current_v,wave_height';
+
+  test('where and why the wind ends under way: at points without it, or in a gap too long to bridge', async () => {
+    const land = forecastCsv(FULL, (_, _lat, lon) => [...(lon === -62 ? ['', ''] : [-8, 1]), 10, 0, 0, 2]);
+    const [first, ...others] = messagesOf((await planned(land)).warnings);
+    expect(others).toEqual([]);
+    expect(first).toMatch(
+      /^forecast\.csv: expected wind all along the track, got none at 11\.2\d, -61\.\d\d at 2027-01-10T0\d:\d\d:00Z: outside the forecast's grid or on points without wind \(land, say\)$/,
+    );
+    const gap = forecastCsv(FULL, always(-2, 1, 3, 0, 0, 2), [TIMES[0]!, '2027-01-10T03:00Z', '2027-01-11T00:00Z']);
+    expect(messagesOf((await planned(gap)).warnings)).toEqual([
+      expect.stringMatching(
+        /at 2027-01-10T03:10:00Z: in a gap of 21 h in the forecast, more than the 12 h that are bridged$/,
+      ),
+    ]);
+  });
+
+  test('a sail that no plan sets', async () => {
+    const boat = changed(BOAT, '["main:1", "jib"]', '["main:1"]');
+    const text = forecastCsv(FULL, always(-8, 1, 10, 0, 0, 2));
+    const path = (i: number) =>
+      `boat, sails[${i}]: expected a sail plan that sets every sail, got none: this sail is never used`;
+    expect(messagesOf((await planned(text, {}, { boat })).warnings)).toEqual([path(1), path(2)]);
+  });
+
   test('polars missing and stretched', async () => {
     // 66 Nm at 6 kn on any heading.
     const polars = 'sail_plan,tws_kn,twa_deg,stw_kn\nmain,6,40,6\nmain,6,180,6\n';
@@ -960,7 +1076,7 @@ describe('warnings', () => {
 
 describe('files', () => {
   let folder = '';
-  const path = (name: string) => join(folder, name);
+  const path = (name: string) => `${folder}/${name}`;
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
     mkdirSync(path('folder.csv'));
@@ -980,14 +1096,17 @@ describe('files', () => {
   });
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  const load = (files: { route?: string; forecast?: string; boat?: string }) =>
-    faultsOf(() =>
+  // Files are named as they are given, which is beside the tests' point here.
+  const load = async (files: { route?: string; forecast?: string; boat?: string }) => {
+    const messages = await faultsOf(() =>
       loadInputs({
         route: path(files.route ?? 'route.csv'),
         forecast: path(files.forecast ?? 'forecast.csv'),
         boat: path(files.boat ?? 'boat.json'),
       }),
     );
+    return messages.map((message) => message.replace(path(''), ''));
+  };
 
   test('good ones', async () => {
     expect(await load({})).toEqual([]);
@@ -1018,7 +1137,7 @@ describe('files', () => {
 
   test('a file where a folder is needed', async () => {
     expect(await load({ route: 'boat.json/route.csv' })).toEqual([
-      'route.csv: expected a file that can be read, got a file where a folder is needed',
+      'boat.json/route.csv: expected a file that can be read, got a file where a folder is needed',
     ]);
   });
 

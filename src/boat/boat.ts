@@ -1,6 +1,6 @@
 import type { SailKind, Window } from '../sail/sail.js';
 
-export { checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
+export { checkBoat, checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
 export { settingOf } from './setting.js';
 
 /** A boat and her wardrobe, as her file gives them. */

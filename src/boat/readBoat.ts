@@ -22,6 +22,13 @@ export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   const faults = faultList();
   const json = parseJson(text.replace(/^\uFEFF/, ''), file, faults);
   faults.throwIfAny();
+  checkBoat(json, file, faults);
+  faults.throwIfAny();
+  return json as Boat;
+}
+
+/** Adds a fault for everything that keeps a boat, read or made in memory, from being one. */
+export function checkBoat(json: unknown, file: string, faults: FaultList): void {
   addSchemaFaults(boatSchema, json, file, faults);
   // What can be read is checked further, so that one bad value does not hide a bad reference.
   const sails = itemsOf(json, 'sails').map(sailRead);
@@ -29,8 +36,6 @@ export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   checkHull(json, file, faults);
   checkSails(sails, file, faults);
   checkPlans(plans, sails, file, faults);
-  faults.throwIfAny();
-  return json as Boat;
 }
 
 /** Adds a fault for every house rule that is none, as the boat file would have it. */

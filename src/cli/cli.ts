@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { type CommandIo, EXIT } from './io.js';
 
 const NOTES = `
@@ -27,7 +27,11 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     )
     .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar file')
     .requiredOption('--depart <time>', 'departure with Z or an offset, like 2018-10-06T20:00Z')
-    .requiredOption('--out <folder>', 'folder to write to; made if need be')
+    .requiredOption(
+      '--out <folder>',
+      'folder to write to; made if need be, files of an earlier plan are replaced',
+      notEmpty,
+    )
     .addOption(
       new Option('--choice <how>', "how each hour's sail plan is picked").choices(['fastest']).default('fastest'),
     )
@@ -52,4 +56,9 @@ function version(): string {
     version: string;
   };
   return version;
+}
+
+function notEmpty(text: string): string {
+  if (text.trim() === '') throw new InvalidArgumentError('It is empty.');
+  return text;
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import type { ForecastSource } from '../weather/weather.js';
 
 /** A text file read whole, with the digest of its bytes. */
@@ -46,7 +46,7 @@ export async function forecastFile(path: string): Promise<ForecastFile> {
   let hash = createHash('sha256');
   let read = 0;
   return {
-    name: basename(path),
+    name: path,
     sizeBytes: size,
     async *open() {
       hash = createHash('sha256');

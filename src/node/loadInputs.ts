@@ -80,7 +80,7 @@ async function loadForecast(
   digests: InputDigest[],
   faults: FaultList,
 ): Promise<{ forecast: Forecast; warnings: readonly Fault[] } | undefined> {
-  return attempt(basename(path), faults, async () => {
+  return attempt(path, faults, async () => {
     const source = await forecastFile(path);
     const track = route === undefined ? undefined : layTrack(route);
     const read = await readForecast(source, {
@@ -90,7 +90,7 @@ async function loadForecast(
       onProgress: () =>
         onProgress?.({ file: source.name, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes }),
     });
-    digests.push({ role: 'forecast', file: source.name, sha256: source.sha256() });
+    digests.push({ role: 'forecast', file: basename(path), sha256: source.sha256() });
     return read;
   });
 }
@@ -101,12 +101,12 @@ async function readTextInput<Record>(
   read: (text: string, file: string) => Record,
   digests: InputDigest[],
   faults: FaultList,
-  name = basename(path),
+  name = path,
 ): Promise<Record | undefined> {
   return attempt(name, faults, async () => {
     const { text, sha256 } = await readTextFile(path);
     const record = read(text, name);
-    digests.push({ role, file: name, sha256 });
+    digests.push({ role, file: basename(path), sha256 });
     return record;
   });
 }

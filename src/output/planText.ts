@@ -62,13 +62,14 @@ export function planMarkdown(plan: PlanToPrint): string {
     table(['', ''], summary(plan)),
     '## Hours on each sail',
     table(['sail', 'hours', 'by day', 'by night', 'Nm'], totals.sails.map(tallyRow)),
+    ...settingsNote(boat),
     '## Hours under each sail plan',
     table(
       ['sail plan', 'hours', 'by day', 'by night', 'Nm'],
       totals.sailPlans.filter((tally) => tally.hours > 0).map(tallyRow),
     ),
     '## Sail changes',
-    'Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.',
+    `At departure: ${escaped(hours[0]?.sailPlan ?? 'hove to')}. Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
     changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
     '## Day by day',
     table(['UTC day', 'Nm', 'TWS', 'limit gust', 'AWS', 'under'], totals.days.map(dayRow)),
@@ -82,11 +83,23 @@ export function planMarkdown(plan: PlanToPrint): string {
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
 
+/** Which settings count at which cloth, where the boat has such. */
+function settingsNote({ sails }: Boat): string[] {
+  const settings = sails.filter((sail) => sail.clothOf !== undefined);
+  if (settings.length === 0) return [];
+  return [`Counted at their cloth: ${settings.map((sail) => escaped(`${sail.id} at ${sail.clothOf}`)).join(', ')}.`];
+}
+
 function summary({ passage, totals }: PlanToPrint): [string, string][] {
   const { sailChanges, reefChanges } = totals;
   const arrival: [string, string][] =
     totals.arrival === null
-      ? [['Arrival', `none; about ${totals.arrivalEstimate ?? 'unknown'} at the mean speed so far`]]
+      ? [
+          [
+            'Arrival',
+            totals.arrivalEstimate === null ? 'none' : `none; about ${totals.arrivalEstimate} at the mean speed so far`,
+          ],
+        ]
       : [['Arrival', totals.arrival]];
   return [
     ['Departure', passage.departure],

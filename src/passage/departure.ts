@@ -31,17 +31,20 @@ export function checkedDeparture(
       ...(instant === 'unzoned' ? says.instantUnzoned(departure) : says.instantMalformed(departure)),
     });
   }
-  const [covers, times] = [coverageOf(forecast), windTimesOf(forecast)];
-  if (covers === undefined || times === undefined) faults.add({ file, ...says.noWindRows() });
-  if (covers === undefined || times === undefined || typeof instant === 'string') {
+  const covers = coverageOf(forecast);
+  if (covers === undefined) faults.add({ file, ...says.noWindRows() });
+  if (covers === undefined || typeof instant === 'string') {
     faults.throwIfAny();
     return Number.NaN;
   }
+  // A crop far from the forecast keeps nothing: then the file's own times are told, with the place it covers.
+  const times = windTimesOf(forecast) ?? covers;
   const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
   const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
   const [from, to] = [isoUtc(times.fromEpochSeconds), isoUtc(times.toEpochSeconds)];
+  if (from === to) faults.add({ file, ...says.oneTime(from) });
   const inTime = instant >= times.fromEpochSeconds && instant < times.toEpochSeconds;
-  if (!inTime) faults.add({ file, ...says.departureOutside(from, to, isoUtc(instant)) });
+  if (!inTime && from !== to) faults.add({ file, ...says.departureOutside(from, to, isoUtc(instant)) });
   if (!isInside(covers, latDeg, lonDeg)) faults.add({ file, ...says.startOutside(coverageText(covers), place) });
   faults.throwIfAny();
   if (weatherAt(forecast, maxGapHours)(latDeg, lonDeg, instant) === undefined) {

@@ -1,9 +1,9 @@
-import { type Boat, settingOf } from '../boat/boat.js';
-import type { Fault } from '../errors.js';
-import type { PolarSet } from '../polar/polar.js';
+import { type Boat, checkBoat, settingOf } from '../boat/boat.js';
+import { type Fault, faultList } from '../errors.js';
+import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, trackAt } from '../route/route.js';
 import { isoUtc } from '../time.js';
-import { type Forecast, weatherAt } from '../weather/weather.js';
+import { checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { fastestOf } from './fastest.js';
 import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
@@ -11,7 +11,7 @@ import { type Hour, hourOf } from './log.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
 import { planSpeed } from './planSpeed.js';
 import type { SailablePlan } from './sailing.js';
-import { type Flags, noFlags, warningsOf } from './warnings.js';
+import { type Flags, noFlags, warningsOf, windAbsent } from './warnings.js';
 
 /** What a passage is planned from. */
 export interface PassageInputs {
@@ -41,12 +41,14 @@ export interface Passage {
 /**
  * Sails a route hour by hour and picks for every hour the sail plan with the most distance made good among those allowed.
  * Where nothing is allowed the boat heaves to. Where wind is absent or the forecast ends the passage ends, incomplete.
- * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or an option no such number
+ * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or a record or option made
+ * in memory is none
  */
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
   const { route, forecast, boat, polars } = inputs;
-  const track = layTrack(route);
+  checkInputs(inputs);
   checkOptions(options);
+  const track = layTrack(route);
   const settled = settle(options, boat, polars);
   const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
   const waters: Waters = {
@@ -80,9 +82,21 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     departure: isoUtc(departureEpochSeconds),
     end: isoUtc(now.epochSeconds),
     options: { ...settled, departure: isoUtc(departureEpochSeconds) },
-    warnings: warningsOf(flags, boat, polars, forecast, settled),
+    warnings: [
+      ...(endedBy === 'no-wind-data' ? [windAbsent(forecast, waters.trackAt(now.distanceNm), now, settled)] : []),
+      ...warningsOf(flags, boat, polars, forecast, settled),
+    ],
     hours,
   };
+}
+
+/** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
+function checkInputs({ forecast, boat, polars }: PassageInputs): void {
+  const faults = faultList();
+  checkBoat(boat, 'boat', faults);
+  checkPolars(polars, 'polars', faults);
+  checkForecast(forecast, faults);
+  faults.throwIfAny();
 }
 
 function sailOneHour(

@@ -1,10 +1,11 @@
-import type { Boat } from '../boat/boat.js';
+import { type Boat, settingOf } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
+import type { TrackPoint } from '../route/route.js';
 import { isoUtc } from '../time.js';
 import type { Forecast, TimeGap, Weather } from '../weather/weather.js';
 import { says } from '../wording.js';
-import type { Run } from './hour.js';
+import type { Moment, Run } from './hour.js';
 import type { Hour } from './log.js';
 import type { SettledOptions } from './options.js';
 
@@ -37,6 +38,25 @@ export function noFlags(): Flags {
   };
 }
 
+/** Where and why the wind ended under way: in a gap too long to bridge, or at points without wind. */
+export function windAbsent(
+  { file, grids }: Forecast,
+  { latDeg, lonDeg }: TrackPoint,
+  { epochSeconds }: Moment,
+  { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
+): Fault {
+  const gaps = grids.flatMap(({ epochSeconds: times, fields }) => {
+    const after = times.findIndex((time) => time >= epochSeconds);
+    if (fields.windEastKn === undefined || after < 1) return [];
+    const hours = (times[after]! - times[after - 1]!) / 3600;
+    return hours > maxGapHours
+      ? [`in a gap of ${hours} h in the forecast, more than the ${maxGapHours} h that are bridged`]
+      : [];
+  });
+  const why = gaps[0] ?? "outside the forecast's grid or on points without wind (land, say)";
+  return { file, ...says.windAbsent(`${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`, isoUtc(epochSeconds), why) };
+}
+
 /** What a navigator should know about a passage: gaps bridged, what the forecast lacks, polars missing or stretched. */
 export function warningsOf(
   flags: Flags,
@@ -51,12 +71,15 @@ export function warningsOf(
     file,
     ...says.bridged(options.maxGapHours, (to - from) / 3600, isoUtc(from), isoUtc(to)),
   }));
+  const used = new Set(boat.sailPlans.flatMap((plan) => plan.sails.map((text) => settingOf(boat, text)!.cloth)));
+  const unused = boat.sails.flatMap((sail, i) => (used.has(sail.clothOf ?? sail.id) ? [] : [`sails[${i}]`]));
   const withoutPolar = boat.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id));
   return [
     ...gaps,
     ...(current > 0 ? [{ file, ...says.currentAbsent(current) }] : []),
     ...(waves > 0 ? [{ file, ...says.wavesAbsent(waves) }] : []),
     ...(gust > 0 ? [{ file, ...says.gustAbsent(options.house.gustFactor, gust) }] : []),
+    ...unused.map((path) => ({ file: 'boat', path, ...says.sailUnused() })),
     ...withoutPolar.map(({ id }) => ({ file: boat.polars, path: id, ...says.noPolar() })),
     ...[...flags.heldHours].map(([id, hours]) => ({
       file: boat.polars,

@@ -2,6 +2,8 @@ import { readTable } from '../csv/csv.js';
 import { type FaultList, faultList } from '../errors.js';
 import { says } from '../wording.js';
 
+export { checkPolars } from './checkPolars.js';
+
 /**
  * Boat speed of one sail plan, knots through the water, over true wind at 10 m. `stwKn[i * twsKn.length + j]` is the
  * speed at `twaDeg[i]` (0 to 180, either tack) and `twsKn[j]`; both lists rise. TWA refers to the course through the water.

@@ -15,18 +15,23 @@ const SHORTEST_LEG_NM = 1e-5;
  */
 export function checkWaypoints(
   waypoints: readonly (Waypoint | undefined)[],
-  at: (index: number, what?: 'lat') => Pick<Fault, 'file' | 'line' | 'column' | 'path'>,
+  at: (index: number, what?: 'lat' | 'lon') => Pick<Fault, 'file' | 'line' | 'column' | 'path'>,
   faults: FaultList,
 ): void {
   // Beside other faults the missing waypoint may be the one that could not be read.
   if (waypoints.length < 2 && faults.count === 0) faults.add({ ...at(0), ...says.tooFewWaypoints(waypoints.length) });
   waypoints.forEach((to, i) => {
     if (to === undefined) return;
+    if (!Number.isFinite(to.lonDeg)) {
+      faults.add({ ...at(i, 'lon'), ...says.longitude(String(to.lonDeg)) });
+      return;
+    }
     if (!(Math.abs(to.latDeg) <= MAX_LATITUDE_DEG)) {
       faults.add({ ...at(i, 'lat'), ...says.nearPole(MAX_LATITUDE_DEG, `${to.latDeg}`) });
+      if (Number.isNaN(to.latDeg)) return;
     }
     const from = waypoints[i - 1];
-    if (from === undefined) return;
+    if (from === undefined || !Number.isFinite(from.latDeg + from.lonDeg)) return;
     const { distanceNm, courseDeg } = sailingBetween(from, to, 'great-circle');
     if (distanceNm < SHORTEST_LEG_NM) faults.add({ ...at(i), ...says.zeroLeg(to.name) });
     if (legKindOf(from, to) === 'rhumb') return;

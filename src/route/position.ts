@@ -3,7 +3,7 @@ import { wrapLon } from '../units.js';
 const DECIMAL = /^[+-]?\d+(?:\.\d+)?$/;
 // Degrees, minutes and seconds with the marks sailors use, the hemisphere before or behind: 16°52.8'N, N 16 52.8, 16-52-48 N.
 const DEGREES_MINUTES =
-  /^([NSEW])?\s*(\d{1,3}(?:\.\d+)?)(?:\s*[°º*d\s-]\s*(?:(\d{1,2}(?:\.\d+)?)\s*(?:['’′m\s-]\s*(?:(\d{1,2}(?:\.\d+)?)\s*["”″s]?\s*)?)?)?)?([NSEW])?$/i;
+  /^([NSEW])?\s*(\d{1,3}(?:\.\d+)?)(?:\s*[°º*d\s-]\s*(?:(\d{1,2}(?:\.\d+)?)\s*(?:['’′m\s-]\s*(?:(\d{1,2}(?:\.\d+)?)\s*["”″]?\s*)?)?)?)?([NSEW])?$/i;
 
 /** Reads a latitude in decimal degrees (north positive) or degrees and minutes; undefined if it is not one. */
 export function parseLatitude(text: string): number | undefined {

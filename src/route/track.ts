@@ -35,7 +35,7 @@ export function layTrack(route: Route): Track {
   const faults = faultList();
   checkWaypoints(
     route.waypoints,
-    (i, what) => ({ file: 'route', path: `waypoints[${i}]${what === 'lat' ? '.latDeg' : ''}` }),
+    (i, what) => ({ file: 'route', path: `waypoints[${i}]${what === undefined ? '' : `.${what}Deg`}` }),
     faults,
   );
   faults.throwIfAny();

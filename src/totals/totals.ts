@@ -134,8 +134,8 @@ function estimateOf({ end, distanceToGoNm }: Passage, so: Tally): string | null 
   const meanKn = so.hours > 0 ? so.distanceNm / so.hours : 0;
   if (typeof instant !== 'number' || meanKn <= 0) return null;
   const hoursToGo = distanceToGoNm / meanKn;
-  // Beyond ten years it is not an estimate of anything.
-  return hoursToGo > 87600 ? null : isoUtc(instant + hoursToGo * 3600);
+  // Beyond a year it is not an estimate of anything.
+  return hoursToGo > 8760 ? null : isoUtc(instant + hoursToGo * 3600);
 }
 
 type Settings = ReadonlyMap<string, readonly { readonly sail: { readonly id: string } }[]>;
