@@ -1,6 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { apparentWind, type Boat, hoursCsv, type Passage, type PolarSet, planPassage, totalsOf } from '../src/index.js';
+import {
+  apparentWind,
+  type Boat,
+  hoursCsv,
+  type Passage,
+  type PolarSet,
+  planMarkdown,
+  planPassage,
+  totalsOf,
+  totalsText,
+} from '../src/index.js';
 import { BOAT, everyHours, forecastOf, LATS, LONS, POLARS, steadyWind, T0, WEST } from './support/synthetic.js';
 
 const DEPARTURE = '2027-03-01T06:00Z';
@@ -368,6 +378,22 @@ describe('a sailor would say', () => {
     );
     expect(passage.hours[0]!.stwKn).toBeCloseTo(8, 9);
     expect(passage.warnings.map((warning) => warning.code)).toContain('polar-held');
+  });
+
+  test('defaults without a source are told as placeholders, unless the skipper set them', () => {
+    const placeholders = (boat: Boat, polars = POLARS) => steady(15, 0, {}, boat, polars).options.placeholders;
+    const manoeuvres = ['tackMinutes', 'gybeMinutes', 'tackEveryHours', 'gybeEveryHours'];
+    expect(placeholders(BOAT)).toEqual(manoeuvres);
+    expect(placeholders(BOAT, { ...POLARS, status: 'designed' })).toEqual([...manoeuvres, 'skipperFactor']);
+    expect(
+      placeholders({ ...BOAT, house: { tackMinutes: 3, gybeMinutes: 6, tackEveryHours: 2, gybeEveryHours: 12 } }),
+    ).toEqual([]);
+    const passage = steady(45, 90);
+    const toPrint = { passage, totals: totalsOf(passage, BOAT), boat: BOAT, route: WEST, inputs: [] };
+    const note = 'tackMinutes 3, gybeMinutes 6, tackEveryHours 2, gybeEveryHours 12, 1 kn to leeward hove to.';
+    expect(totalsText(toPrint)).toContain(`Placeholders without a source`);
+    expect(totalsText(toPrint)).toContain(note);
+    expect(planMarkdown(toPrint)).toContain(note);
   });
 
   test('records are plain data', () => {

@@ -46,6 +46,7 @@ export function totalsText(plan: PlanToPrint): string {
     'Hours under each sail plan',
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
   ];
+  lines.push(...placeholderNote(plan).flatMap((note) => ['', note]));
   if (passage.warnings.length > 0)
     lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
   return `${lines.join('\n')}\n`;
@@ -76,11 +77,25 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...(warnings.length === 0
       ? []
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
+    ...placeholderNote(plan).map(escaped),
     '## Made from',
     inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
     `- options: ${escaped(JSON.stringify(passage.options))}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+/** Defaults without a source that this plan rests on; none where the skipper set them all and she never lay hove to. */
+function placeholderNote({ passage, totals }: PlanToPrint): string[] {
+  const { house, placeholders } = passage.options;
+  const used = [
+    ...placeholders.map((rule) => `${rule} ${house[rule]}`),
+    ...(totals.hoveToHours > 0 ? ['1 kn to leeward hove to'] : []),
+  ];
+  if (used.length === 0) return [];
+  return [
+    `Placeholders without a source; the house rules among them are yours to set in the boat file: ${used.join(', ')}.`,
+  ];
 }
 
 /** Which settings count at which cloth, where the boat has such. */

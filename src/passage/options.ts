@@ -28,6 +28,8 @@ export interface SettledOptions {
   readonly stepMinutes: number;
   readonly maxGapHours: number;
   readonly house: Required<House>;
+  /** House rules that nobody set and whose default has no source: a skipper knows better. */
+  readonly placeholders: readonly (keyof House)[];
 }
 
 /**
@@ -69,17 +71,24 @@ export function checkOptions(options: PassageOptions): void {
   faults.throwIfAny();
 }
 
+/** House rules whose default has no source; the skipper's factor is one for designed polars only. */
+const PLACEHOLDERS: readonly (keyof House)[] = [
+  'tackMinutes',
+  'gybeMinutes',
+  'tackEveryHours',
+  'gybeEveryHours',
+  'skipperFactor',
+];
+
 /** Fills in every default: options before the boat's house rules before the defaults of the library. */
 export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): Omit<SettledOptions, 'departure'> {
+  const given: House = { ...boat.house, ...options.house };
+  const measured = polars.status === 'measured';
   return {
     choice: options.choice ?? 'fastest',
     stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
-    house: {
-      ...DEFAULT_HOUSE,
-      skipperFactor: SKIPPER_FACTOR[polars.status],
-      ...boat.house,
-      ...options.house,
-    },
+    house: { ...DEFAULT_HOUSE, skipperFactor: SKIPPER_FACTOR[polars.status], ...given },
+    placeholders: PLACEHOLDERS.filter((rule) => given[rule] === undefined && !(rule === 'skipperFactor' && measured)),
   };
 }
