@@ -160,7 +160,9 @@ function rowTaker(
         faults.add({ file, line, ...says.cellCount(columns.cellCount, cells.length) });
         continue;
       }
-      const [timeCell, latCell, lonCell] = [cells[columns.time]!, cells[columns.lat.index]!, cells[columns.lon.index]!];
+      const timeCell = cells[columns.time]!;
+      const latCell = cells[columns.lat.index]!;
+      const lonCell = cells[columns.lon.index]!;
       const time = axes.time.known(timeCell) ?? timeOf(timeCell, line);
       const lat = axes.lat.known(latCell) ?? latOf(latCell, columns, line);
       const lon = axes.lon.known(lonCell) ?? lonOf(lonCell, columns, line);
