@@ -1,5 +1,6 @@
 import { closest, distance } from 'fastest-levenshtein';
 import { type Fault, quoted } from './errors.js';
+import type { InstantFlaw } from './time.js';
 
 type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
 
@@ -283,3 +284,8 @@ export const says = {
     got: `${hours} h under ${quoted(plan)} above its highest wind of ${twsKn} kn: speed held there`,
   }),
 } as const;
+
+/** What is said of a text that is no instant. */
+export function saidOfInstant(flaw: InstantFlaw, text: string): Said {
+  return flaw === 'unzoned' ? says.instantUnzoned(text) : says.instantMalformed(text);
+}

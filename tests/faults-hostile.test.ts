@@ -108,6 +108,20 @@ describe('what does not show is shown escaped', () => {
   });
 });
 
+describe('a boat of absurd size', () => {
+  test('nested too deeply', async () => {
+    const text = `${'{"a":'.repeat(200_000)}1${'}'.repeat(200_000)}`;
+    expect(await messageOf(() => readBoat(text))).toBe('boat.json: expected a JSON text, got one nested too deeply');
+  });
+
+  test('of very many bad sails is answered by its first faults and a count', async () => {
+    const sails = Array.from({ length: 20_000 }, () => ({ id: 'X', bad: 1 }));
+    const lines = (await messageOf(() => readBoat(JSON.stringify({ sails })))).split('\n');
+    expect(lines.length).toBe(21);
+    expect(lines.at(-1)).toMatch(/^boat\.json: and \d{5} more faults$/);
+  });
+});
+
 describe('names that every object has', () => {
   test('as unknown columns of a route', async () => {
     const text = 'name,lat,lon,__proto__,constructor\nStart,11.5,-60.5,x,y\nEnd,11,-61.5,x,y\n';

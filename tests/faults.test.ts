@@ -941,6 +941,17 @@ describe('departure', () => {
     ]);
   });
 
+  test('a start in the part of the globe a wide forecast leaves out', async () => {
+    const lons = Array.from({ length: 16 }, (_, i) => -180 + i * 20);
+    const rows = TIMES.flatMap((time) => [10, 12].flatMap((lat) => lons.map((lon) => `${time},${lat},${lon},-8,1`)));
+    const { forecast } = await readForecast(forecastOf(`time,lat,lon,u10,v10\n${rows.join('\n')}\n`));
+    const route = readRoute('name,lat,lon\nA,11,150\nB,11,151\n');
+    const [boat, polars] = [readBoat(BOAT), readPolars(POLARS)];
+    expect(await faultsOf(() => planPassage({ route, boat, polars, forecast }, { departure: TIMES[0]! }))).toEqual([
+      "forecast.csv: expected a start inside the forecast's grid, latitude 10 to 12, longitude -180 to 120, got 11.00, 150.00",
+    ]);
+  });
+
   test('a start far outside the grid tells what the forecast covers', async () => {
     const { forecast } = await readForecast(forecastOf(FORECAST), {
       crop: () => ({ latMinDeg: 40, latMaxDeg: 50, lonWestDeg: 0, lonWidthDeg: 10 }),

@@ -7,6 +7,8 @@ import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
 import { boatSchema, houseSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
 import { addSchemaFaults } from './schemaFaults.js';
 
+const MOST_COMPARED = 1000;
+
 /** How to read a boat. */
 export interface ReadBoatOptions {
   /** Name of the file in faults. Default `boat.json`. */
@@ -49,13 +51,18 @@ function parseJson(text: string, file: string, faults: FaultList): unknown {
     checkRepeatedKeys(parseJsonTree(text, { mode: 'json' }).body, file, faults);
     return json;
   } catch (error) {
-    const offset = offsetOf(error, text);
-    const rest = text.slice(offset).split('\n')[0]!.trim();
-    const got = text.trim() === '' ? 'nothing' : rest === '' ? 'its end too early' : `a fault at ${quoted(rest)}`;
-    const place = text.trim() === '' ? {} : { line: lineAt(text, offset) };
-    faults.add({ file, ...place, ...says.json(got) });
+    faults.add({ file, ...jsonFlaw(error, text) });
     return undefined;
   }
+}
+
+function jsonFlaw(error: unknown, text: string) {
+  if (text.trim() === '') return says.json('nothing');
+  // What overflows the stack is not wrong as JSON, but no boat.
+  if (error instanceof RangeError) return says.json('one nested too deeply');
+  const offset = offsetOf(error, text);
+  const rest = text.slice(offset).split('\n')[0]!.trim();
+  return { line: lineAt(text, offset), ...says.json(rest === '' ? 'its end too early' : `a fault at ${quoted(rest)}`) };
 }
 
 /** Adds a fault for every key that an object has twice: a JSON parser keeps the last one and says nothing. */
@@ -89,7 +96,8 @@ function offsetOf(error: unknown, text: string): number {
 
 function itemsOf(json: unknown, key: 'sails' | 'sailPlans'): readonly unknown[] {
   const items = typeof json === 'object' && json !== null ? (json as Record<string, unknown>)[key] : undefined;
-  return Array.isArray(items) ? items : [];
+  // A list far beyond what the schema allows is told by the schema; comparing its items would take for ever.
+  return Array.isArray(items) && items.length <= MOST_COMPARED ? items : [];
 }
 
 function sailRead(item: unknown): SailRead {

@@ -22,8 +22,9 @@ export function addSchemaFaults(schema: v.GenericSchema, value: unknown, file: s
     faults.add({ file, ...(path === '' ? {} : { path }), ...said });
   };
   addShapeFaults(schema as Seen, value, '', add);
+  // A place is told when it or anything around it is.
   const isTold = (path: string) =>
-    [...told].some((at) => at === '' || path === at || (/^[.[]/.test(path.slice(at.length)) && path.startsWith(at)));
+    told.has('') || told.has(path) || [...path.matchAll(/[.[]/g)].some(({ index }) => told.has(path.slice(0, index)));
   for (const issue of v.safeParse(schema, value).issues ?? []) {
     const path = (issue.path ?? []).reduce((at, { key }) => joined(at, key as string | number), '');
     const isUnknownKey = issue.type === 'strict_object' && issue.expected === 'never';

@@ -1,11 +1,10 @@
-import type { Fault } from '../errors.js';
-import { InputError } from '../errors.js';
+import { type Fault, InputError } from '../errors.js';
 import { fileProblem, loadInputs, writeFiles } from '../node/node.js';
 import { hoursCsv, planJson, planMarkdown, totalsText } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
 import { totalsOf } from '../totals/totals.js';
-import { says } from '../wording.js';
+import { saidOfInstant } from '../wording.js';
 import { type CommandIo, EXIT } from './io.js';
 import { readingProgress } from './progress.js';
 
@@ -64,7 +63,5 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
 function departFaults(depart: string): Fault[] {
   const instant = parseInstant(depart);
   if (typeof instant === 'number') return [];
-  return [
-    { file: '--depart', ...(instant === 'unzoned' ? says.instantUnzoned(depart) : says.instantMalformed(depart)) },
-  ];
+  return [{ file: '--depart', ...saidOfInstant(instant, depart) }];
 }

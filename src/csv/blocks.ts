@@ -25,6 +25,9 @@ export class CsvStructureError extends Error {
 /** Longest line, in characters; a "CSV" without line ends would otherwise be held in memory whole. */
 export const LONGEST_LINE = 1_000_000;
 
+/** Bytes or characters taken at a time. */
+const PIECE = 1 << 18;
+
 /**
  * Reads CSV in blocks of whole rows, from bytes or text, in any environment. The delimiter is seen from the first line
  * (comma, semicolon or tab). Rows may have any number of cells; an empty line is a row of one empty cell.
@@ -34,8 +37,13 @@ export async function* csvBlocks(source: TextSource): AsyncGenerator<CsvBlock> {
   const cutter = blockCutter();
   const decoder = new TextDecoder('utf-8');
   for await (const chunk of source) {
-    const block = cutter.push(typeof chunk === 'string' ? chunk : decoder.decode(chunk, { stream: true }));
-    if (block !== undefined) yield block;
+    // A whole file may come as one chunk: its rows are still made a block at a time.
+    for (let start = 0; start < chunk.length; start += PIECE) {
+      const piece =
+        typeof chunk === 'string' ? chunk.slice(start, start + PIECE) : chunk.subarray(start, start + PIECE);
+      const block = cutter.push(typeof piece === 'string' ? piece : decoder.decode(piece, { stream: true }));
+      if (block !== undefined) yield block;
+    }
   }
   const last = cutter.end(decoder.decode());
   if (last !== undefined) yield last;

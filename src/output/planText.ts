@@ -1,6 +1,6 @@
 import type { Boat } from '../boat/boat.js';
 import { describeFault, withoutUnseen } from '../errors.js';
-import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
+import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../passage/passage.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
 import { duration, fixed, position } from './format.js';
@@ -90,7 +90,7 @@ function placeholderNote({ passage, totals }: PlanToPrint): string[] {
   const { house, placeholders } = passage.options;
   const used = [
     ...placeholders.map((rule) => `${rule} ${house[rule]}`),
-    ...(totals.hoveToHours > 0 ? ['1 kn to leeward hove to'] : []),
+    ...(totals.hoveToHours > 0 ? [`${HOVE_TO_KN} kn to leeward hove to`] : []),
   ];
   if (used.length === 0) return [];
   return [

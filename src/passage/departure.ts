@@ -1,8 +1,9 @@
 import { faultList } from '../errors.js';
 import type { Track } from '../route/route.js';
 import { isoUtc, parseInstant } from '../time.js';
+import { wrap360 } from '../units.js';
 import { type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
-import { says } from '../wording.js';
+import { saidOfInstant, says } from '../wording.js';
 import type { SettledOptions } from './options.js';
 
 /** The first and last instant at which a forecast has wind; undefined if it has none. */
@@ -25,12 +26,7 @@ export function checkedDeparture(
   const faults = faultList();
   const { file } = forecast;
   const instant = parseInstant(departure);
-  if (typeof instant === 'string') {
-    faults.add({
-      file: 'departure',
-      ...(instant === 'unzoned' ? says.instantUnzoned(departure) : says.instantMalformed(departure)),
-    });
-  }
+  if (typeof instant === 'string') faults.add({ file: 'departure', ...saidOfInstant(instant, departure) });
   const covers = coverageOf(forecast);
   if (covers === undefined) faults.add({ file, ...says.noWindRows() });
   if (covers === undefined || typeof instant === 'string') {
@@ -57,12 +53,13 @@ export function checkedDeparture(
   return instant;
 }
 
+// Rounding in longitudes that were turned round the globe is no step outside.
+const EDGE_DEG = 1e-6;
+
 function isInside(covers: Coverage, latDeg: number, lonDeg: number): boolean {
-  const eastOfWest = (((lonDeg - covers.lonWestDeg) % 360) + 360) % 360;
-  const width = covers.lonEastDeg - covers.lonWestDeg;
-  // Right round the globe there is no outside: the file's last longitude is the neighbour of its first.
-  const inLon = width >= 300 || eastOfWest <= width + 1e-6 || eastOfWest >= 360 - 1e-6;
-  return latDeg >= covers.latMinDeg - 1e-6 && latDeg <= covers.latMaxDeg + 1e-6 && inLon;
+  const eastOfWest = wrap360(lonDeg - covers.lonWestDeg);
+  const inLon = eastOfWest <= covers.lonEastDeg - covers.lonWestDeg + EDGE_DEG || eastOfWest >= 360 - EDGE_DEG;
+  return latDeg >= covers.latMinDeg - EDGE_DEG && latDeg <= covers.latMaxDeg + EDGE_DEG && inLon;
 }
 
 function coverageText({ latMinDeg, latMaxDeg, lonWestDeg, lonEastDeg }: Coverage): string {

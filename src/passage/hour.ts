@@ -78,7 +78,7 @@ export function sailHour(plan: SailablePlan, start: Moment, waters: Waters): Hou
 }
 
 /** Speed to leeward of a boat hove to, knots: a placeholder without a source. */
-const HOVE_TO_KN = 1;
+export const HOVE_TO_KN = 1;
 
 /** An hour hove to: 1 kn to leeward and the current, of which the part along the track moves the boat. */
 export function heaveToHour(start: Moment, waters: Waters): Run {

@@ -49,6 +49,7 @@ export const DEFAULT_HOUSE = {
 const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
 const DEFAULT_STEP_MINUTES = 10;
 
+// A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.
 const RANGES = { stepMinutes: [0.1, 10], maxGapHours: [0, 240] } as const;
 
 /**

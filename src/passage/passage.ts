@@ -1,4 +1,4 @@
-export type { BarReason } from './hour.js';
+export { type BarReason, HOVE_TO_KN } from './hour.js';
 export type { Barred, Hour } from './log.js';
 export { type Choice, DEFAULT_HOUSE, type PassageOptions, type SettledOptions } from './options.js';
 export { type IncompleteReason, type Passage, type PassageInputs, planPassage } from './planPassage.js';

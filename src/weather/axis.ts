@@ -1,3 +1,5 @@
+import { median } from 'simple-statistics';
+
 /** The distinct values of one axis, numbered in the order they are met. */
 export interface Axis {
   /** The number of a value's text, or undefined where the text has not been met. */
@@ -33,4 +35,27 @@ export function axisOf(tolerance: number): Axis {
       return index;
     },
   };
+}
+
+/** How a set of longitudes lies round the globe. */
+export interface Longitudes {
+  /** Where it begins: east of its widest gap. */
+  readonly west: number;
+  /** Degrees from there to its last longitude; 360 where it wraps. */
+  readonly widthDeg: number;
+  /** Whether its widest gap is no wider than a cell, so that the last longitude is the neighbour of the first. */
+  readonly wraps: boolean;
+  /** The widest step between neighbours, the gap round the back left out. */
+  readonly widestStepDeg: number;
+}
+
+/** How longitudes of −180 to 180, in any order, lie round the globe. */
+export function longitudesOf(lonsDeg: readonly number[]): Longitudes {
+  const rising = [...lonsDeg].sort((a, b) => a - b);
+  const gapBefore = rising.map((lonDeg, i) => (i === 0 ? lonDeg + 360 - rising.at(-1)! : lonDeg - rising[i - 1]!));
+  const bySize = [...gapBefore].sort((a, b) => b - a);
+  const [widest = 360, second = 0] = bySize;
+  const wraps = rising.length > 2 && widest <= 1.5 * median(gapBefore);
+  const west = wraps ? rising[0]! : (rising[gapBefore.indexOf(widest)] ?? 0);
+  return { west, widthDeg: wraps ? 360 : 360 - widest, wraps, widestStepDeg: second };
 }

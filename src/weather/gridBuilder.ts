@@ -1,8 +1,8 @@
-import { median } from 'simple-statistics';
 import type { FaultList } from '../errors.js';
 import { isoUtc } from '../time.js';
 import { wrap360, wrapLon } from '../units.js';
 import { says } from '../wording.js';
+import { longitudesOf } from './axis.js';
 import type { Field, Grid } from './forecast.js';
 
 /** Takes rows in any order and makes grids of them. */
@@ -89,7 +89,7 @@ function makeGrids(
   const times = usedOf(chunks, (chunk) => chunk.time, axes.epochSeconds);
   const lats = usedOf(chunks, (chunk) => chunk.lat, axes.latDeg);
   const metLons = usedOf(chunks, (chunk) => chunk.lon, axes.lonDeg);
-  const { west, wraps } = westOf(metLons.values);
+  const { west, wraps } = longitudesOf([...metLons.values]);
   const lons = usedOf(
     chunks,
     (chunk) => chunk.lon,
@@ -150,17 +150,6 @@ function usedOf(
     rank[number] = i;
   });
   return { values: Float64Array.from(rising, (number) => values[number]!), rank };
-}
-
-/** Where a set of longitudes begins: east of their widest gap. It wraps where that gap is no wider than a cell. */
-function westOf(rising: Float64Array): { west: number; wraps: boolean } {
-  if (rising.length < 2) return { west: rising[0] ?? 0, wraps: false };
-  const gapBefore = Array.from(rising, (lonDeg, i) =>
-    i === 0 ? lonDeg + 360 - rising.at(-1)! : lonDeg - rising[i - 1]!,
-  );
-  const widest = Math.max(...gapBefore);
-  const wraps = widest <= 1.5 * median(gapBefore) && rising.length > 2;
-  return { west: wraps ? rising[0]! : rising[gapBefore.indexOf(widest)]!, wraps };
 }
 
 /**

@@ -3,8 +3,8 @@ import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { parseInstant } from '../time.js';
 import { wrap360, wrapLon } from '../units.js';
-import { says } from '../wording.js';
-import { type Axis, axisOf, SAME_LINE_DEG } from './axis.js';
+import { saidOfInstant, says } from '../wording.js';
+import { type Axis, axisOf, longitudesOf, SAME_LINE_DEG } from './axis.js';
 import { type ForecastColumns, forecastColumns } from './columns.js';
 import type { Coverage, Forecast } from './forecast.js';
 import { type GridBuilder, gridBuilder, MAX_LINES } from './gridBuilder.js';
@@ -130,8 +130,7 @@ function rowTaker(
   const timeOf = (cell: string, line: number) => {
     const instant = parseInstant(cell);
     if (typeof instant === 'number') return axes.time.add(cell, instant);
-    const said = instant === 'unzoned' ? says.instantUnzoned(cell) : says.instantMalformed(cell);
-    faults.add({ file, line, column: 'time', ...said });
+    faults.add({ file, line, column: 'time', ...saidOfInstant(instant, cell) });
     return undefined;
   };
   const latOf = (cell: string, columns: ForecastColumns, line: number) => {
@@ -187,31 +186,25 @@ function rowTaker(
   };
 }
 
-/** The extent of all the rows of a file; longitudes from the east of their widest gap. */
+/** The extent of all the rows of a file. */
 function coverageOfAxes(axes: { readonly time: Axis; readonly lat: Axis; readonly lon: Axis }): Coverage {
-  const rising = (values: readonly number[]) => [...values].sort((a, b) => a - b);
-  const [times, lats, lons] = [rising(axes.time.values), rising(axes.lat.values), rising(axes.lon.values)];
-  const gaps = lons.map((lonDeg, i) => (i === 0 ? lonDeg + 360 - lons.at(-1)! : lonDeg - lons[i - 1]!));
-  const start = gaps.indexOf(Math.max(...gaps));
-  const west = lons[start]!;
+  const [times, lats] = [rising(axes.time.values), rising(axes.lat.values)];
+  const { west, widthDeg } = longitudesOf(axes.lon.values);
   return {
     fromEpochSeconds: times[0]!,
     toEpochSeconds: times.at(-1)!,
     latMinDeg: lats[0]!,
     latMaxDeg: lats.at(-1)!,
     lonWestDeg: west,
-    lonEastDeg: west + wrap360(lons.at(start - 1)! - west),
+    lonEastDeg: west + widthDeg,
   };
 }
 
-/** The widest step between neighbouring lines of a file; the gap round the back of the longitudes is not one. */
+/** The widest step between neighbouring lines of a file. */
 function widestCell(axes: { readonly lat: Axis; readonly lon: Axis }): number {
-  const steps = (values: readonly number[]) => {
-    const rising = [...values].sort((a, b) => a - b);
-    return rising.slice(1).map((value, i) => value - rising[i]!);
-  };
-  const lonSteps = steps(axes.lon.values);
-  const behind = 360 - lonSteps.reduce((sum, step) => sum + step, 0);
-  const lonCells = [...lonSteps, behind].sort((a, b) => a - b).slice(0, -1);
-  return Math.max(0, ...steps(axes.lat.values), ...lonCells);
+  const lats = rising(axes.lat.values);
+  const latSteps = lats.slice(1).map((latDeg, i) => latDeg - lats[i]!);
+  return Math.max(longitudesOf(axes.lon.values).widestStepDeg, ...latSteps);
 }
+
+const rising = (values: readonly number[]) => [...values].sort((a, b) => a - b);
