@@ -1,9 +1,8 @@
-import { DateTime } from 'luxon';
-
-const DATE = /^\d{4}-?\d{2}-?\d{2}(?:T|$)/;
-// Offsets run from −12:00 to +14:00; a library that reads +25:00 would shift the time by a day without a word.
-const UTC_STATED = /(?:Z|[+-](?:0\d|1[0-4])(?::?[0-5]\d)?)$/i;
-const ANY_OFFSET = /T.*[+-]\d{2}(?::?\d{2})?$/;
+// Extended and basic ISO 8601 calendar dates; the time to any part; Z or an offset.
+const INSTANT =
+  /^(\d{4})-?(\d{2})-?(\d{2})(?:[T ] *(\d{2})(?::?(\d{2})(?::?(\d{2})(?:[.,](\d{1,9}))?)?)?)?(Z|[+-]\d{2}(?::?\d{2})?)?$/i;
+// Offsets run from −12:00 to +14:00.
+const MAX_OFFSET_HOURS = 14;
 const FIRST_YEAR = 1800;
 const LAST_YEAR = 2200;
 
@@ -16,20 +15,56 @@ export type InstantFlaw = 'unzoned' | 'malformed';
  * Dates that do not exist (30 February) and years outside 1800 to 2200 are malformed.
  */
 export function parseInstant(text: string): number | InstantFlaw {
-  const trimmed = text.trim();
-  const iso = trimmed.replace(/^(\d{4}-\d{2}-\d{2}) +(\d)/, '$1T$2');
-  if (!DATE.test(iso) || (ANY_OFFSET.test(iso) && !UTC_STATED.test(iso))) return 'malformed';
-  if (!iso.includes('T') || !UTC_STATED.test(iso)) {
-    return DateTime.fromISO(iso, { zone: 'utc' }).isValid ? 'unzoned' : 'malformed';
-  }
-  const instant = DateTime.fromISO(iso, { zone: 'utc' });
-  if (!instant.isValid || instant.year < FIRST_YEAR || instant.year > LAST_YEAR) return 'malformed';
-  return instant.toSeconds();
+  const match = INSTANT.exec(text.trim());
+  if (match === null) return 'malformed';
+  const [, year, month, day, hour, minute = '0', second = '0', fraction = '0', zone] = match;
+  const local = epochSecondsOf(
+    Number(year),
+    Number(month),
+    Number(day),
+    Number(hour ?? 0),
+    Number(minute),
+    Number(second),
+  );
+  const offsetSeconds = zone === undefined ? 0 : offsetSecondsOf(zone);
+  if (local === undefined || offsetSeconds === undefined) return 'malformed';
+  if (zone === undefined) return 'unzoned';
+  return hour === undefined ? 'malformed' : local + Number(`0.${fraction}`) - offsetSeconds;
+}
+
+/** Reads an instant whose layout says that its times are UTC: a zone may be left out (`2018-10-06 18:00:00`). */
+export function parseUtcInstant(text: string): number | InstantFlaw {
+  const instant = parseInstant(text);
+  return instant === 'unzoned'
+    ? parseInstant(`${/\d[T ] *\d/.test(text) ? text.trim() : `${text.trim()}T00`}Z`)
+    : instant;
 }
 
 /** Seconds since 1970 as ISO 8601 in UTC to the second: `2018-10-06T20:00:00Z`. */
 export function isoUtc(epochSeconds: number): string {
-  const text = DateTime.fromSeconds(Math.round(epochSeconds), { zone: 'utc' }).toISO({ suppressMilliseconds: true });
-  if (text === null) throw new RangeError(`not an instant: ${epochSeconds}`);
-  return text;
+  return new Date(Math.round(epochSeconds) * 1000).toISOString().replace('.000Z', 'Z');
+}
+
+/** Undefined for a date or time that does not exist; 24:00 is the end of a day. */
+function epochSecondsOf(
+  year: number,
+  month: number,
+  day: number,
+  hour: number,
+  minute: number,
+  second: number,
+): number | undefined {
+  if (year < FIRST_YEAR || year > LAST_YEAR || minute > 59 || second > 59) return undefined;
+  if (hour > 24 || (hour === 24 && minute + second > 0)) return undefined;
+  const midnight = new Date(Date.UTC(year, month - 1, day));
+  // 30 February would come back as 1 or 2 March.
+  if (midnight.getUTCMonth() !== month - 1 || midnight.getUTCDate() !== day) return undefined;
+  return midnight.getTime() / 1000 + hour * 3600 + minute * 60 + second;
+}
+
+function offsetSecondsOf(zone: string): number | undefined {
+  if (/^z$/i.test(zone)) return 0;
+  const [hours, minutes] = [Number(zone.slice(1, 3)), Number(zone.slice(3).replace(':', '') || 0)];
+  if (minutes > 59 || hours * 60 + minutes > MAX_OFFSET_HOURS * 60) return undefined;
+  return (zone.startsWith('-') ? -1 : 1) * (hours * 3600 + minutes * 60);
 }

@@ -10,6 +10,7 @@ const SRC = resolve('src');
 const ORDER = [
   '',
   'csv',
+  'json',
   'geo',
   'wind',
   'sun',

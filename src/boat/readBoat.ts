@@ -1,6 +1,6 @@
-import { parse as parseJsonTree, type ValueNode } from '@humanwhocodes/momoa';
 import * as v from 'valibot';
-import { type FaultList, faultList, quoted } from '../errors.js';
+import { type FaultList, faultList } from '../errors.js';
+import { parseJson } from '../json/json.js';
 import { says } from '../wording.js';
 import type { Boat, House, Sail, SailPlan } from './boat.js';
 import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
@@ -22,7 +22,7 @@ export interface ReadBoatOptions {
 export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   const file = options.file ?? 'boat.json';
   const faults = faultList();
-  const json = parseJson(text.replace(/^\uFEFF/, ''), file, faults);
+  const json = parseJson(text, file, faults);
   faults.throwIfAny();
   checkBoat(json, file, faults);
   faults.throwIfAny();
@@ -43,55 +43,6 @@ export function checkBoat(json: unknown, file: string, faults: FaultList): void 
 /** Adds a fault for every house rule that is none, as the boat file would have it. */
 export function checkHouse(house: House, file: string, faults: FaultList): void {
   addSchemaFaults(houseSchema, house, file, faults);
-}
-
-function parseJson(text: string, file: string, faults: FaultList): unknown {
-  try {
-    const json: unknown = JSON.parse(text);
-    checkRepeatedKeys(parseJsonTree(text, { mode: 'json' }).body, file, faults);
-    return json;
-  } catch (error) {
-    faults.add({ file, ...jsonFlaw(error, text) });
-    return undefined;
-  }
-}
-
-function jsonFlaw(error: unknown, text: string) {
-  if (text.trim() === '') return says.json('nothing');
-  // What overflows the stack is not wrong as JSON, but no boat.
-  if (error instanceof RangeError) return says.json('one nested too deeply');
-  const offset = offsetOf(error, text);
-  const rest = text.slice(offset).split('\n')[0]!.trim();
-  return { line: lineAt(text, offset), ...says.json(rest === '' ? 'its end too early' : `a fault at ${quoted(rest)}`) };
-}
-
-/** Adds a fault for every key that an object has twice: a JSON parser keeps the last one and says nothing. */
-function checkRepeatedKeys(node: ValueNode, file: string, faults: FaultList): void {
-  if (node.type === 'Array') for (const { value } of node.elements) checkRepeatedKeys(value, file, faults);
-  if (node.type !== 'Object') return;
-  const met = new Set<string>();
-  for (const { name, value } of node.members) {
-    const key = name.type === 'String' ? name.value : name.name;
-    if (met.has(key)) faults.add({ file, line: name.loc.start.line, path: key, ...says.repeatedKey() });
-    met.add(key);
-    checkRepeatedKeys(value, file, faults);
-  }
-}
-
-function lineAt(text: string, offset: number): number {
-  return text.slice(0, offset).split('\n').length;
-}
-
-/** Where a JSON text breaks: as the engine tells, which not all do and not always, else as a parser with places finds it. */
-function offsetOf(error: unknown, text: string): number {
-  const told = /position (\d+)/.exec(error instanceof Error ? error.message : '')?.[1];
-  if (told !== undefined) return Number(told);
-  try {
-    parseJsonTree(text, { mode: 'json' });
-  } catch (found) {
-    if (found instanceof Error && 'offset' in found) return Number(found.offset);
-  }
-  return text.length;
 }
 
 function itemsOf(json: unknown, key: 'sails' | 'sailPlans'): readonly unknown[] {
