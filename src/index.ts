@@ -24,10 +24,13 @@ export {
   CAUTION,
   hoursCsv,
   type InputDigest,
+  type PlanFile,
   type PlanToPrint,
   planJson,
   planMarkdown,
   totalsText,
+  trackGeojson,
+  trackGpx,
 } from './output/output.js';
 export {
   type BarReason,
@@ -49,13 +52,17 @@ export {
   polarSpeed,
   type ReadPolarsOptions,
   readPolars,
+  type TwaReference,
 } from './polar/polar.js';
 export {
   type CropBox,
   cropBoxOf,
   layTrack,
+  parsePosition,
   type Route,
+  type RouteLeft,
   readRoute,
+  routeFrom,
   type Track,
   type TrackPoint,
   trackAt,
@@ -65,12 +72,19 @@ export { type LimitByAngle, SAIL_KINDS, type SailKind, type Window } from './sai
 export { daylightAt, type SunTimes, sunTimesAt } from './sun/sun.js';
 export { type Day, type Tally, type Totals, totalsOf } from './totals/totals.js';
 export {
+  type ColumnChoice,
+  type ColumnChoices,
+  type ColumnRole,
   type Coverage,
   coverageOf,
+  describeForecast,
   type Field,
   type Forecast,
   type ForecastSource,
   type Grid,
+  memberOf,
+  type Quantity,
+  type QuantitySummary,
   type ReadForecast,
   type ReadForecastOptions,
   readForecast,
@@ -79,4 +93,4 @@ export {
   type WeatherAt,
   weatherAt,
 } from './weather/weather.js';
-export { type ApparentWind, apparentWind, type VelocityKn } from './wind/wind.js';
+export { type ApparentWind, apparentWind, beaufortOf, type VelocityKn } from './wind/wind.js';

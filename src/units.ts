@@ -18,18 +18,22 @@ export const RAD_PER_DEG = Math.PI / 180;
 
 /** A direction in degrees brought into 0 ≤ x < 360. */
 export function wrap360(deg: number): number {
+  // What is in range stays to the last bit; adding 0 turns −0 into 0.
+  if (deg >= 0 && deg < 360) return deg + 0;
   // The second remainder brings back 360, which a tiny negative angle becomes.
   return ((deg % 360) + 360) % 360;
 }
 
 /** An angle off the bow in degrees brought into −180 < x ≤ 180. */
 export function wrap180(deg: number): number {
+  if (deg > -180 && deg <= 180) return deg + 0;
   const wrapped = wrap360(deg);
   return wrapped > 180 ? wrapped - 360 : wrapped;
 }
 
 /** A longitude in degrees brought into −180 ≤ x < 180. */
 export function wrapLon(deg: number): number {
+  if (deg >= -180 && deg < 180) return deg + 0;
   const wrapped = wrap360(deg);
   return wrapped >= 180 ? wrapped - 360 : wrapped;
 }

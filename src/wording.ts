@@ -6,6 +6,10 @@ type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
 
 const oneOf = (words: readonly string[]) => words.join(', ');
 
+const NAMES_TOLD = 5;
+const firstFew = (names: readonly string[]) =>
+  `${oneOf(names.slice(0, NAMES_TOLD))}${names.length > NAMES_TOLD ? ` and ${names.length - NAMES_TOLD} more` : ''}`;
+
 /** `"jibb" (did you mean "jib"?)` where one of the known words is near. */
 function withHint(got: string, known: readonly string[]): string {
   const near = known.length > 0 ? closest(got, [...known]) : undefined;
@@ -27,6 +31,11 @@ export const says = {
     got: hasHeader ? 'only a header line' : 'none',
   }),
   quoteOpen: (): Said => ({ code: 'quote-open', expected: 'every quote to be closed', got: 'an open quote' }),
+  quoteJunk: (): Said => ({
+    code: 'quote-junk',
+    expected: 'the end of the cell after a closing quote',
+    got: 'more text',
+  }),
   lineTooLong: (limit: number): Said => ({
     code: 'line-too-long',
     expected: `lines of at most ${limit} characters`,
@@ -100,6 +109,57 @@ export const says = {
     expected: 'a great circle between places that are not opposite',
     got: 'opposite places: its course is not defined',
   }),
+  routeTooLong: (limit: number): Said => ({
+    code: 'route-too-long',
+    expected: `a route of at most ${limit} Nm`,
+    got: 'a longer one',
+  }),
+  oneLine: (what: string, names: readonly (string | undefined)[]): Said => ({
+    code: 'one-line',
+    expected: `a single ${what}`,
+    got: `${names.length}: ${firstFew(names.map((name) => (name === undefined ? 'unnamed' : quoted(name))))}`,
+  }),
+  xml: (got: string): Said => ({ code: 'xml', expected: 'a well-formed XML text', got }),
+  doctype: (): Said => ({ code: 'doctype', expected: 'XML without a <!DOCTYPE', got: 'one with it' }),
+  gpxRoot: (got: string): Said => ({ code: 'gpx-root', expected: 'gpx as the outermost element', got: quoted(got) }),
+  noRoute: (loose: number): Said => ({
+    code: 'no-route',
+    expected: 'a route (rte with rtept) or a track (trk with trkpt)',
+    got: loose === 0 ? 'neither' : `only ${loose} wpt, which stand in no order`,
+  }),
+  degrees: (min: number, max: number, got: string): Said => ({
+    code: 'degrees',
+    expected: `decimal degrees from ${min} to ${max}, like 16.88`,
+    got: quoted(got),
+  }),
+  geojson: (got: string): Said => ({ code: 'geojson', expected: 'an object of GeoJSON', got }),
+  listOf: (what: string, got: string): Said => ({ code: 'list', expected: `a list of ${what}`, got }),
+  lonLat: (got: string): Said => ({
+    code: 'lon-lat',
+    expected: '[longitude from -180 to 360, latitude from -90 to 90]',
+    got,
+  }),
+  partsApart: (): Said => ({
+    code: 'parts-apart',
+    expected: 'each part of the line to begin where the one before ends',
+    got: 'one that begins elsewhere',
+  }),
+  noLand: (): Said => ({ code: 'no-land', expected: 'at least one polygon of land', got: 'none' }),
+  shortRing: (least: number, got: number): Said => ({
+    code: 'short-ring',
+    expected: `a ring of at least ${least} positions`,
+    got: `${got}`,
+  }),
+  onLand: (firstLeg: number, lastLeg: number, from: string, to: string, place: string, lengthNm: number): Said => ({
+    code: 'on-land',
+    expected: 'water along the route',
+    got: `land on ${firstLeg === lastLeg ? `leg ${firstLeg}` : `legs ${firstLeg} to ${lastLeg}`} (${quoted(from)} to ${quoted(to)}) from ${place} for ${lengthNm} Nm`,
+  }),
+  arrived: (name: string, withinNm: number): Said => ({
+    code: 'arrived',
+    expected: 'a position with some of the route still ahead',
+    got: `one within ${withinNm} Nm of the destination ${quoted(name)}`,
+  }),
 
   // Forecast
   windColumns: (got: readonly string[]): Said => ({
@@ -114,7 +174,7 @@ export const says = {
   }),
   unitUnknown: (units: readonly string[], got: string): Said => ({
     code: 'unit-unknown',
-    expected: `a unit of ${oneOf(units)} in the column's name`,
+    expected: `a unit of ${oneOf(units)}`,
     got: withHint(got, units),
   }),
   columnPair: (other: string): Said => ({ code: 'column-pair', expected: `${other} beside it`, got: 'it alone' }),
@@ -128,10 +188,49 @@ export const says = {
     expected: 'rows of one point and time to agree',
     got: `another value for ${time} at ${latDeg}, ${lonDeg}`,
   }),
-  oneMember: (first: string, got: string): Said => ({
-    code: 'one-member',
-    expected: `rows of one member (${quoted(first)})`,
+  directionContradicts: (time: string, latDeg: number, lonDeg: number, offDeg: number): Said => ({
+    code: 'direction-contradicts',
+    expected: 'a direction that fits the components beside it (wind from, current to)',
+    got: `one ${offDeg}° off for ${time} at ${latDeg}, ${lonDeg}`,
+  }),
+  filesDisagree: (
+    other: string,
+    points: number,
+    time: string,
+    latDeg: number,
+    lonDeg: number,
+    got: number,
+    otherGot: number,
+  ): Said => ({
+    code: 'files-disagree',
+    expected: `the values of ${quoted(other)} where both files have them, or a run time in both`,
+    got: `others at ${points} points and times, first ${got.toFixed(2)} against ${otherGot.toFixed(2)} for ${time} at ${latDeg}, ${lonDeg}`,
+  }),
+  oneLevel: (first: string, got: string): Said => ({
+    code: 'one-level',
+    expected: `rows of one height or depth (${quoted(first)})`,
     got: quoted(got),
+  }),
+  chooseMember: (members: readonly string[]): Said => ({
+    code: 'choose-member',
+    expected: 'one member of the ensemble to be chosen',
+    got: `${members.length}: ${quoted(oneOf(members))}`,
+  }),
+  chosenColumn: (role: string, known: readonly string[]): Said => ({
+    code: 'chosen-column',
+    expected: `this column for ${role} in the head of a forecast file`,
+    got: `only ${quoted(oneOf(known))}`,
+  }),
+  quantityColumns: (got: readonly string[]): Said => ({
+    code: 'quantity-columns',
+    expected:
+      'wind, gust, current or waves under a known name (docs/file-formats.md lists them; --column names another)',
+    got: quoted(oneOf(got)),
+  }),
+  zeroRun: (points: number, time: string, latDeg: number, lonDeg: number): Said => ({
+    code: 'zero-run',
+    expected: 'wind that is exactly 0 at single points at most',
+    got: `${points} neighbouring points and times with both components exactly 0, first for ${time} at ${latDeg}, ${lonDeg}: rather a fill value or land than a calm`,
   }),
   notAGrid: (cells: number, rows: number): Said => ({
     code: 'not-a-grid',
@@ -145,7 +244,7 @@ export const says = {
   }),
   columnUnused: (): Said => ({
     code: 'column-unused',
-    expected: 'a column of the plain layout',
+    expected: 'a column of a known quantity',
     got: 'another one: it is not used',
   }),
   noWindRows: (): Said => ({
@@ -221,6 +320,32 @@ export const says = {
     expected: 'at least 2 angles and 1 wind speed',
     got: 'fewer',
   }),
+  onePerPlan: (plan: string, first: string, got: string): Said => ({
+    code: 'one-per-plan',
+    expected: `one value for all rows of ${quoted(plan)} (${first})`,
+    got,
+  }),
+  planOfWideTable: (): Said => ({
+    code: 'plan-of-wide-table',
+    expected:
+      'to know the sail plan of this table: a boat of one plan, or "polars" in the boat file as { "plan": "file" }',
+    got: 'several plans or none',
+  }),
+  axisTwice: (axis: string, value: number): Said => ({
+    code: 'polar-twice',
+    expected: `each ${axis} once`,
+    got: `${value} again`,
+  }),
+  gentleSlope: (most: number): Said => ({
+    code: 'gentle-slope',
+    expected: `leeway that changes by at most ${most}° for each degree of AWA`,
+    got: 'more',
+  }),
+  noPlanLeft: (): Said => ({
+    code: 'no-plan-left',
+    expected: 'at least one sail plan without these sails',
+    got: 'none',
+  }),
   noPolar: (): Said => ({
     code: 'no-polar',
     expected: 'a polar for every sail plan',
@@ -258,10 +383,50 @@ export const says = {
     expected: 'a sail plan that sets every sail',
     got: 'none: this sail is never used',
   }),
-  bridged: (maxHours: number, gapHours: number, from: string, to: string): Said => ({
+  bridged: (maxHours: number, gaps: number, gapHours: number, from: string, to: string): Said => ({
     code: 'gap-bridged',
     expected: `times without gaps (up to ${maxHours} h are bridged)`,
-    got: `a gap of ${gapHours} h, from ${from} to ${to}: wind in between is drawn straight from one end to the other`,
+    got: `${gaps === 1 ? 'a gap' : `${gaps} gaps, the longest`} of ${gapHours} h, from ${from} to ${to}: wind in between is drawn straight from one end to the other`,
+  }),
+  strongWind: (overKn: number, name: string, hours: number, first: string, most: string): Said => ({
+    code: 'strong-wind',
+    expected: `mean wind of no more than ${overKn} kn (${name})`,
+    got: `${hours} h above it, first ${first}; most ${most}`,
+  }),
+  galeNear: (galeKn: number, withinNm: number, hours: number, nearest: string, strongest: string): Said => ({
+    code: 'gale-near',
+    expected: `no mean wind of ${galeKn} kn (gale) within ${withinNm} Nm of the boat`,
+    got: `some in ${hours} h, nearest ${nearest}; strongest ${strongest}`,
+  }),
+  arrivalDark: (arrival: string, toLose: string, toGain: string): Said => ({
+    code: 'arrival-dark',
+    expected: 'arrival by daylight',
+    got: `arrival in the dark at ${arrival}: ${toLose}, ${toGain}`,
+  }),
+  offTrack: (offTrackNm: number, passed: number): Said => ({
+    code: 'off-track',
+    expected: 'a position on the route',
+    got: `one ${offTrackNm.toFixed(1)} Nm off it; ${passed} of its waypoints are left behind`,
+  }),
+  position: (got: string): Said => ({
+    code: 'position',
+    expected: "a position like 16.88,-24.98 or 16°52.8'N,024°58.8'W",
+    got: quoted(got),
+  }),
+  columnOption: (roles: readonly string[], got: string): Said => ({
+    code: 'column-option',
+    expected: `one of ${oneOf(roles)}, and the column that holds it: current_u=water_u:m/s`,
+    got: quoted(got),
+  }),
+  newerFormat: (known: number, got: number): Said => ({
+    code: 'newer-format',
+    expected: `a format version up to ${known}`,
+    got: `${got}: written by a newer windwardrobe`,
+  }),
+  kindOfFile: (): Said => ({
+    code: 'kind-of-file',
+    expected: 'a route, forecast, boat, polars or plan',
+    got: 'something else',
   }),
   currentAbsent: (hours: number): Said => ({
     code: 'current-absent',

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
-import { createContext, runInContext } from 'node:vm';
-import { build } from 'esbuild';
+import { constants, createContext, runInContext } from 'node:vm';
 import { describe, expect, test } from 'vitest';
+import { bundle, GZIP_TARGET_BYTES } from './tools/bundle.mjs';
 
 const SRC = resolve('src');
 
@@ -17,6 +17,7 @@ const ORDER = [
   'sail',
   'polar',
   'route',
+  'land',
   'weather',
   'boat',
   'passage',
@@ -70,24 +71,18 @@ describe('layout', () => {
 });
 
 describe('the browser', () => {
-  test('src/index.ts bundles with no external import, and the bundle plans the sample without Node', async () => {
-    const { outputFiles, metafile } = await build({
-      entryPoints: ['src/index.ts'],
-      bundle: true,
-      platform: 'browser',
-      conditions: ['browser'],
-      format: 'iife',
-      globalName: 'windwardrobe',
-      metafile: true,
-      write: false,
-      logLevel: 'silent',
-    });
-    const imports = [...Object.values(metafile.inputs), ...Object.values(metafile.outputs)].flatMap(
-      (entry) => entry.imports,
-    );
-    expect(imports.filter((entry) => entry.external === true)).toEqual([]);
+  test('the core bundles with no external import and under 60 kB gzip', async () => {
+    const { externalImports, gzipBytes, modules } = await bundle();
+    expect(externalImports).toEqual([]);
+    const largest = modules.slice(0, 20).map(({ name, bytes }) => `${name} ${bytes}`);
+    expect(gzipBytes, `bytes before gzip: ${largest.join(', ')}`).toBeLessThan(GZIP_TARGET_BYTES);
+  });
+
+  test('the bundle plans the sample without Node', async () => {
+    const { code } = await bundle({ minify: false, format: 'iife' });
     // A world with what browsers have and Node's own things left out.
-    const world = createContext({
+    const world = createContext(constants.DONT_CONTEXTIFY);
+    Object.assign(world, {
       TextDecoder,
       TextEncoder,
       structuredClone,
@@ -97,7 +92,7 @@ describe('the browser', () => {
       queueMicrotask,
     });
     const sample = (name: string) => JSON.stringify(readFileSync(`data-samples/${name}`, 'utf8'));
-    const script = `${outputFiles[0]!.text}
+    const script = `${code}
       (async () => {
         const w = windwardrobe;
         const route = w.readRoute(${sample('route.csv')});

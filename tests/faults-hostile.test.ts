@@ -83,7 +83,7 @@ describe('what does not show is shown escaped', () => {
   test('in the name of a column that is not used', async () => {
     const { warnings } = await read(forecastCsv('u10,v10,pres\u202esure\u0007', always(-8, 1, 1013)));
     expect(describeFaults(warnings)).toMatch(
-      /^forecast\.csv, column pres.*sure.*: expected a column of the plain layout/,
+      /^forecast\.csv, column pres.*sure.*: expected a column of a known quantity/,
     );
     expect(describeFaults(warnings)).not.toMatch(UNSEEN);
   });

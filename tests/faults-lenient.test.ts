@@ -82,10 +82,22 @@ describe('the same forecast', () => {
     ['from the last time to the first', rowsSorted((a, b) => (a[0]! < b[0]! ? 1 : -1))],
     ['with its rows shuffled', shuffled],
     ['with rows given twice', `${FULL}${ROWS.join('\n')}\n`],
-    ['with one member', mapped((cells, i) => [...cells, i < 0 ? '' : 'c00']).replace(HEADER, `${HEADER},member`)],
   ])('%s', async (_, text) => {
     const { forecast, warnings } = await read(text);
     expect(forecast).toEqual((await read(FULL)).forecast);
+    expect(warnings).toEqual([]);
+  });
+
+  test('with one member', async () => {
+    const text = mapped((cells, i) => [...cells, i < 0 ? '' : 'c00']).replace(HEADER, `${HEADER},member`);
+    const { forecast, warnings } = await read(text);
+    const { members, ...rest } = forecast;
+    const grids = rest.grids.map(({ member, ...grid }) => {
+      expect(member).toBe('c00');
+      return grid;
+    });
+    expect(members).toEqual(['c00']);
+    expect({ ...rest, grids }).toEqual((await read(FULL)).forecast);
     expect(warnings).toEqual([]);
   });
 

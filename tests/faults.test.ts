@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { run } from '../src/cli/cli.js';
 import {
   describeFault,
   type Fault,
@@ -12,8 +13,10 @@ import {
   readForecast,
   readPolars,
   readRoute,
+  routeFrom,
 } from '../src/index.js';
-import { loadInputs } from '../src/node/node.js';
+import { landOf, landOnTrack } from '../src/land/land.js';
+import { loadInputs, readPlan } from '../src/node/node.js';
 import { says } from '../src/wording.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
 
@@ -224,6 +227,100 @@ describe('route', () => {
     expect(await faultsOf(() => readRoute(text))).toEqual(messages);
   });
 
+  const gpx = (...lines: readonly string[]) => ['<gpx>', ...lines, '</gpx>'].join('\n');
+  const line = (...coordinates: readonly unknown[]) => JSON.stringify({ type: 'LineString', coordinates });
+  const LON_LAT = '[longitude from -180 to 360, latitude from -90 to 90]';
+  test.each<Case>([
+    [
+      'GPX that is not well-formed',
+      gpx('<rte>', '<rtept lat="1" lon="2"></rte>'),
+      ['route.gpx, line 3: expected a well-formed XML text, got a fault at "</rte>"'],
+    ],
+    [
+      'GPX with a document type',
+      `<!DOCTYPE gpx>\n${gpx()}`,
+      ['route.gpx, line 1: expected XML without a <!DOCTYPE, got one with it'],
+    ],
+    ['XML that is no GPX', '<kml/>', ['route.gpx, line 1: expected gpx as the outermost element, got "kml"']],
+    [
+      'GPX without a route',
+      gpx('<wpt lat="1" lon="2"/>'),
+      [
+        'route.gpx, line 1: expected a route (rte with rtept) or a track (trk with trkpt), got only 1 wpt, which stand in no order',
+      ],
+    ],
+    [
+      'GPX of several routes',
+      gpx(
+        '<rte><name>Out</name><rtept lat="1" lon="2"/></rte>',
+        '<rte><name>Home</name><rtept lat="1" lon="2"/></rte>',
+      ),
+      ['route.gpx, line 3: expected a single rte, got 2: "Out", "Home"'],
+    ],
+    [
+      'a bad position in GPX',
+      gpx('<rte><rtept lat="16°52.8" lon="400"/>', '<rtept lat="1" lon="2"/></rte>'),
+      [
+        'route.gpx, line 2, lat: expected decimal degrees from -90 to 90, like 16.88, got "16°52.8"',
+        'route.gpx, line 2, lon: expected decimal degrees from -180 to 360, like 16.88, got "400"',
+      ],
+    ],
+    ['JSON that is no GeoJSON', '[1]', ['route.geojson: expected an object of GeoJSON, got [1]']],
+    [
+      'GeoJSON without its list',
+      '{"type":"LineString"}',
+      ['route.geojson, coordinates: expected a list of positions, got nothing'],
+    ],
+    [
+      'bad positions in GeoJSON',
+      line([1, 2], [400, 2], [1, 'x']),
+      [
+        `route.geojson, coordinates[1]: expected ${LON_LAT}, got [400, 2]`,
+        `route.geojson, coordinates[2]: expected ${LON_LAT}, got [1, "x"]`,
+      ],
+    ],
+    [
+      'a line in parts that do not meet',
+      '{"type":"MultiLineString","coordinates":[[[1,1],[2,2]],[[3,3],[4,4]]]}',
+      [
+        'route.geojson, coordinates[1][0]: expected each part of the line to begin where the one before ends, got one that begins elsewhere',
+      ],
+    ],
+    [
+      'a route without end',
+      line(...Array.from({ length: 30 }, (_, i) => [(i % 2) * 90, 10])),
+      ['route.geojson, coordinates[19]: expected a route of at most 100000 Nm, got a longer one'],
+    ],
+  ])('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => readRoute(text))).toEqual(messages);
+  });
+
+  test('a position at the destination', async () => {
+    expect(await faultsOf(() => routeFrom(readRoute(ROUTE), { latDeg: 11, lonDeg: -61.5 }))).toEqual([
+      'position: expected a position with some of the route still ahead, got one within 0.1 Nm of the destination "End"',
+    ]);
+  });
+
+  test('land on the way, and land that is none', async () => {
+    const ring = [
+      [-61.26, 11],
+      [-60.76, 11],
+      [-60.76, 12],
+      [-61.26, 12],
+      [-61.26, 11],
+    ];
+    const land = landOf({ type: 'Polygon', coordinates: [ring] });
+    expect(messagesOf(landOnTrack(readRoute(ROUTE), land))).toEqual([
+      `route: expected water along the route, got land on leg 1 ("Start" to "End") from 11°22.1'N 060°45.9'W for 33 Nm`,
+    ]);
+    expect(await faultsOf(() => landOf({ type: 'Polygon', coordinates: [ring.slice(0, 3)] }))).toEqual([
+      'land, coordinates[0]: expected a ring of at least 4 positions, got 3',
+    ]);
+    expect(await faultsOf(() => landOf({ type: 'FeatureCollection', features: [] }))).toEqual([
+      'land: expected at least one polygon of land, got none',
+    ]);
+  });
+
   test('opposite places are fine on a rhumb line', () => {
     expect(readRoute(route('Start,10,20,rhumb', 'End,-10,-160,')).waypoints.length).toBe(2);
   });
@@ -296,7 +393,7 @@ describe('forecast', () => {
       'a unit one letter off',
       forecastCsv('u10,v10,gust_knts', always(-8, 1, 20)),
       [
-        'forecast.csv, line 1, column gust_knts: expected a unit of kn, kt, kts, knots, mps, m_s, kmh, km_h, mph in the column\'s name, got "knts" (did you mean "kts"?)',
+        'forecast.csv, line 1, column gust_knts: expected a unit of kn, kt, kts, knots, mps, m_s, cmps, kmh, km_h, mph, got "knts" (did you mean "kts"?)',
       ],
     ],
     [
@@ -322,14 +419,38 @@ describe('forecast', () => {
       ['forecast.csv, line 1, column current_v: expected current_u beside it, got it alone'],
     ],
     [
-      'wind twice, as components and as speed',
-      forecastCsv('u10,v10,wind_speed_kn,wind_from_direction', always(-8, 1, 16, 97)),
-      ['forecast.csv, line 1, column wind_speed_kn: expected one column for each quantity, got u10 as well'],
+      'a direction to which the wind blows beside its components',
+      forecastCsv('u10,v10,wind_from_direction', always(-8, 1, 277), TIMES.slice(0, 1)).replace(
+        /(-60,-8,1),277/,
+        '$1,97',
+      ),
+      [2, 4, 5].map(
+        (line) =>
+          `forecast.csv, line ${line}, column wind_from_direction: expected a direction that fits the components beside it (wind from, current to), got one 180° off for 2027-01-10T00:00:00Z at ${line < 4 ? 10 : 12}, ${line === 5 ? -60 : -62}`,
+      ),
     ],
     [
-      'current twice',
-      forecastCsv('u10,v10,current_u,current_v,current_speed_kn,current_to_direction', always(-8, 1, 0, 1, 2, 0)),
-      ['forecast.csv, line 1, column current_speed_kn: expected one column for each quantity, got current_u as well'],
+      'a direction from which the current comes beside its components',
+      forecastCsv(
+        'u10,v10,current_u,current_v,current_to_direction',
+        always(-8, 1, 0, 2, 0),
+        TIMES.slice(0, 1),
+      ).replace('-62,-8,1,0,2,0', '-62,-8,1,0,2,180'),
+      [
+        'forecast.csv, line 2, column current_to_direction: expected a direction that fits the components beside it (wind from, current to), got one 180° off for 2027-01-10T00:00:00Z at 10, -62',
+      ],
+    ],
+    [
+      'nothing that is known',
+      forecastCsv('pressure,temperature', always(1013, 26)),
+      [
+        'forecast.csv, line 1: expected wind, gust, current or waves under a known name (docs/file-formats.md lists them; --column names another), got "time, lat, lon, pressure, temperature"',
+      ],
+    ],
+    [
+      'currents at two depths',
+      `time,depth,lat,lon,u10,v10\n${TIMES[0]},0,10,-60,-8,1\n${TIMES[0]},5,10,-60,-8,1\n`,
+      ['forecast.csv, line 3, column depth: expected rows of one height or depth ("0"), got "5"'],
     ],
     [
       'gust in two units',
@@ -417,9 +538,9 @@ describe('forecast', () => {
       ],
     ],
     [
-      'two members',
-      `time,lat,lon,member,u10,v10\n${TIMES[0]},10,-60,c00,-8,1\n${TIMES[0]},10,-60,p01,-9,1\n`,
-      ['forecast.csv, line 3, column member: expected rows of one member ("c00"), got "p01"'],
+      'text after a closing quote',
+      changed(WIND, `${TIMES[1]},10,-60,-8,1\n`, `${TIMES[1]},10,"-60"E,-8,1\n`),
+      ['forecast.csv, line 7: expected the end of the cell after a closing quote, got more text'],
     ],
     [
       'a quote never closed',
@@ -450,6 +571,31 @@ describe('forecast', () => {
   test('rows that agree are merged', async () => {
     const twice = `${WIND}${TIMES[1]},12,300,-8.0,1\n`;
     expect((await readForecast(forecastOf(twice))).forecast).toEqual((await readForecast(forecastOf(WIND))).forecast);
+  });
+
+  test('files that disagree', async () => {
+    const other = changed(WIND, `${TIMES[1]},12,-60,-8,1\n`, `${TIMES[1]},12,-60,-9,1\n`);
+    const sources = [forecastOf(WIND), { name: 'other.csv', open: () => [other] }];
+    expect(await faultsOf(() => readForecast(sources))).toEqual([
+      'other.csv, windEastKn: expected the values of "forecast.csv" where both files have them, or a run time in both, got others at 1 points and times, first -17.49 against -15.55 for 2027-01-10T06:00:00Z at 12, -60',
+    ]);
+  });
+
+  test('an ensemble of which no member is chosen', async () => {
+    const [head, ...rows] = WIND.trim().split('\n');
+    const text = [`${head},member`, ...['p01', 'p02'].flatMap((member) => rows.map((row) => `${row},${member}`))].join(
+      '\n',
+    );
+    expect(await faultsOf(() => planned(text))).toEqual([
+      'forecast.csv, column member: expected one member of the ensemble to be chosen, got 2: "p01, p02"',
+    ]);
+  });
+
+  test('a column that is chosen and not there', async () => {
+    const columns = { gust: { name: 'fx', unit: 'kn' } };
+    expect(await faultsOf(() => readForecast(forecastOf(WIND), { columns }))).toEqual([
+      'forecast.csv, column fx: expected this column for gust in the head of a forecast file, got only "time, lat, lon, u10, v10"',
+    ]);
   });
 
   test('scattered points form no grid', async () => {
@@ -492,7 +638,8 @@ describe('boat', () => {
     '{ "id": "jib", "kind": "self-tacking-jib", "areaM2": 42, "window": { "awaMinDeg": 28, "awaMaxDeg": 120 } }';
   const KINDS =
     'full-roach-main, square-top-main, pin-head-main, wing-sail, trysail, self-tacking-jib, overlapping-genoa, staysail, heavy-weather-jib, storm-jib, code-zero, gennaker, asymmetric-reaching-light, asymmetric-reaching, asymmetric-reaching-heavy, asymmetric-running, asymmetric-running-heavy, symmetric-cruising, vented-downwind, poled-out-headsail, twin-headsails';
-  const KEYS = 'name, currency, crew, hull, polars, polarStatus, sails, sailPlans, house';
+  const KEYS =
+    'name, currency, crew, hull, polars, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house';
   const cases: readonly Case[] = [
     [
       'an unknown key',
@@ -710,6 +857,44 @@ describe('boat', () => {
     ['null for the boat', 'null', [`boat.json: expected an object with ${KEYS}, got null`]],
     ['an empty file', '', ['boat.json: expected a JSON text, got nothing']],
     [
+      'leeway that changes too fast with AWA, that does not rise in AWA, and out of range',
+      changed(BOAT, '"crew": 3', '"crew": 3, "leeway": [[30, 6], [35, 4.5], [40, 1], [40, 1]]').replace(
+        '"EUR",',
+        '"EUR", "polarWindHeightM": 61, "polarTwaReference": "coarse",',
+      ),
+      [
+        'boat.json, polarWindHeightM: expected a number from 1 to 60, got 61',
+        'boat.json, polarTwaReference: expected one of course, heading, got "coarse" (did you mean "course"?)',
+        'boat.json, leeway[2]: expected leeway that changes by at most 0.5° for each degree of AWA, got more',
+        'boat.json, leeway[3]: expected angle limits that rise, got one that does not',
+      ],
+    ],
+    [
+      'leeway out of range',
+      changed(BOAT, '"crew": 3', '"crew": 3, "leeway": [[30, 21], [181, 4]]'),
+      [
+        'boat.json, leeway[0][1]: expected a number from 0 to 20, got 21',
+        'boat.json, leeway[1][0]: expected a number from 0 to 180, got 181',
+      ],
+    ],
+    [
+      'no leeway in a list of it',
+      changed(BOAT, '"crew": 3', '"crew": 3, "leeway": []'),
+      ['boat.json, leeway: expected a list of 1 to 50 [angle, leeway] pairs, got a list of 0'],
+    ],
+    [
+      'a polar file for a plan the boat does not have',
+      changed(BOAT, '"polars.csv"', '{ "main": "main.csv", "reef1-jib": "reefed.csv" }'),
+      [
+        'boat.json, polars.reef1-jib: expected the id of a sail plan of the boat, got "reef1-jib" (did you mean "reef1+jib"?)',
+      ],
+    ],
+    [
+      'a list of polar files',
+      changed(BOAT, '"polars.csv"', '["main.csv"]'),
+      ['boat.json, polars: expected the path of a polar file, or one for each sail plan, got a list of 1'],
+    ],
+    [
       'a bad value does not hide a bad reference',
       changed(changed(BOAT, '"crew": 3', '"crew": 0'), '["main:1", "jib"]', '["main:1", "jibb"]'),
       [
@@ -758,7 +943,7 @@ describe('polars', () => {
       changed(POLARS, 'tws_kn', 'tws_kt'),
       [
         'polars.csv, line 1, column tws_kn: expected this column in the header, got only "sail_plan, tws_kt, twa_deg, stw_kn"',
-        'polars.csv, line 1: expected one of sail_plan, tws_kn, twa_deg, stw_kn, got "tws_kt" (did you mean "tws_kn"?)',
+        'polars.csv, line 1: expected one of sail_plan, tws_kn, twa_deg, stw_kn, wind_height_m, twa_reference, got "tws_kt" (did you mean "tws_kn"?)',
       ],
     ],
     [
@@ -805,6 +990,23 @@ describe('polars', () => {
       ],
     ],
     ['a ragged row', `${POLARS}main,18,40\n`, ['polars.csv, line 10: expected 4 cells, got 3']],
+    [
+      'two wind heights of one plan, and a reference in some rows only',
+      'sail_plan,tws_kn,twa_deg,stw_kn,wind_height_m,twa_reference\nmain,6,40,3,10,\nmain,6,180,3,15,heading\n',
+      [
+        'polars.csv, line 3, column wind_height_m: expected one value for all rows of "main" (10), got 15',
+        'polars.csv, line 3, column twa_reference: expected one value for all rows of "main" (none), got heading',
+      ],
+    ],
+    [
+      'a wide table for a boat of several plans, an angle and a wind twice',
+      'twa/tws,6,30,6\n40,3,8,3\n180,3,9,3\n40,3,8,3\n',
+      [
+        'polars.csv: expected to know the sail plan of this table: a boat of one plan, or "polars" in the boat file as { "plan": "file" }, got several plans or none',
+        'polars.csv, line 1, column 4: expected each TWS once, got 6 again',
+        'polars.csv, line 4, column twa_deg: expected each TWA once, got 40 again',
+      ],
+    ],
     [
       'a quote never closed',
       changed(POLARS, 'main,30,40,8\n', 'main,30,"40,8\n'),
@@ -1030,8 +1232,16 @@ describe('warnings', () => {
       forecastOf(forecastCsv('u10,v10,pressure,gust_factor', always(-8, 1, 1013, 2))),
     );
     expect(messagesOf(warnings)).toEqual([
-      'forecast.csv, column pressure: expected a column of the plain layout, got another one: it is not used',
-      'forecast.csv, column gust_factor: expected a column of the plain layout, got another one: it is not used',
+      'forecast.csv, column pressure: expected a column of a known quantity, got another one: it is not used',
+      'forecast.csv, column gust_factor: expected a column of a known quantity, got another one: it is not used',
+    ]);
+  });
+
+  test('a wind of exactly nothing at neighbouring points', async () => {
+    const rows = [-62, -61, -60].map((lon) => `${TIMES[0]},10,${lon},0,0`);
+    const { warnings } = await readForecast(forecastOf(['time,lat,lon,u10,v10', ...rows].join('\n')));
+    expect(messagesOf(warnings)).toEqual([
+      'forecast.csv: expected wind that is exactly 0 at single points at most, got 3 neighbouring points and times with both components exactly 0, first for 2027-01-10T00:00:00Z at 10, -62: rather a fill value or land than a calm',
     ]);
   });
 
@@ -1163,6 +1373,124 @@ describe('files', () => {
     expect(await load({ boat: 'bad.json' })).toEqual([
       'bad.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
       'bad-polars.csv, line 4, column stw_kn: expected a number from 0 to 60, got "-8"',
+    ]);
+  });
+});
+
+describe('what a navigator asks for, and is told', () => {
+  let folder = '';
+  const path = (name: string) => `${folder}/${name}`;
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    const texts = { 'route.csv': ROUTE, 'forecast.csv': FORECAST, 'boat.json': BOAT, 'polars.csv': POLARS };
+    for (const [name, text] of Object.entries(texts)) writeFileSync(path(name), text);
+  });
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  /** What the command prints on the error stream, each line matched with the sentence it came from. */
+  const printed = async (...args: readonly string[]): Promise<string[]> => {
+    let error = '';
+    await run(args, {
+      out: () => {},
+      error: (text) => {
+        error += text;
+      },
+      isTerminal: false,
+    });
+    const lines = error.trimEnd().replaceAll(path(''), '').split('\n');
+    for (const [key, sentence] of madeBy) {
+      const [, expected, got] = key.split('\n');
+      if (lines.some((line) => line.endsWith(`: expected ${expected}, got ${got}`))) seen.add(sentence);
+    }
+    return lines;
+  };
+  const planOf = (...more: readonly string[]) =>
+    printed(
+      ...['plan', '--route', path('route.csv'), '--forecast', path('forecast.csv'), '--boat', path('boat.json')],
+      ...['--depart', TIMES[0]!, '--out', path('out'), ...more],
+    );
+
+  test('a position that is none', async () => {
+    expect(await planOf('--from', '16.88 -24.98')).toEqual([
+      `--from: expected a position like 16.88,-24.98 or 16°52.8'N,024°58.8'W, got "16.88 -24.98"`,
+    ]);
+  });
+
+  test('a column of nothing known', async () => {
+    expect(await planOf('--column', 'wind=u')).toEqual([
+      '--column: expected one of u10, v10, wind_speed, wind_from_direction, gust, current_u, current_v, current_speed, current_to_direction, wave_height, wave_period, wave_from_direction, time, run_time, lat, lon, member, and the column that holds it: current_u=water_u:m/s, got "wind=u"',
+    ]);
+  });
+
+  test('no plan left without some sails', async () => {
+    expect(await planOf('--without', 'main')).toEqual([
+      '--without: expected at least one sail plan without these sails, got none',
+    ]);
+    expect(await faultsOf(() => planned(FORECAST, { without: ['main'] }))).toEqual([
+      'options, without: expected at least one sail plan without these sails, got none',
+    ]);
+  });
+
+  test('a position off the route', async () => {
+    const { warnings } = await loadInputs(
+      { route: path('route.csv'), forecast: path('forecast.csv'), boat: path('boat.json') },
+      { from: { latDeg: 11.5, lonDeg: -61 } },
+    );
+    // 15 Nm north of the middle of a leg on course 243.0: 15 × sin 63.0° off it.
+    expect(messagesOf(warnings).map((message) => message.replace(path(''), ''))).toEqual([
+      'route.csv: expected a position on the route, got one 13.4 Nm off it; 1 of its waypoints are left behind',
+    ]);
+  });
+
+  test('a file of no known kind, and a plan of a newer format', async () => {
+    writeFileSync(path('other.json'), '{ "a": 1 }');
+    expect(await printed('check', path('other.json'))).toEqual([
+      'other.json: expected a route, forecast, boat, polars or plan, got something else',
+    ]);
+    expect(await faultsOf(() => readPlan('{ "formatVersion": 2 }'))).toEqual([
+      'plan.json, formatVersion: expected a format version up to 1, got 2: written by a newer windwardrobe',
+    ]);
+  });
+
+  const FULL = 'u10_kn,v10_kn,gust_kn,current_u,current_v,wave_height';
+  /** 8 kn in any wind: 66 Nm in 8 h 16 min. */
+  const EIGHT = `sail_plan,tws_kn,twa_deg,stw_kn\n${['main', 'reef1+jib']
+    .flatMap((plan) => [1, 60].flatMap((tws) => [40, 180].map((twa) => `${plan},${tws},${twa},8\n`)))
+    .join('')}`;
+
+  test('strong wind where she is, a gale near by, and an arrival in the dark', async () => {
+    // An easterly of 12 kn at 00 h and 12 h, of 35 kn at 06 h, drawn straight between: 31 kn at 5 h and 7 h.
+    const text = forecastCsv(FULL, (time) => [time === TIMES[1] ? -35 : -12, 0, 40, 0, 0, 2]);
+    const { warnings } = await planned(text, {}, { polars: EIGHT });
+    expect(messagesOf(warnings)).toEqual([
+      "forecast.csv: expected mean wind of no more than 28 kn (near gale), got 3 h above it, first at 2027-01-10T05:00:00Z at 11°11.8'N 061°06.3'W; most 35.0 kn at 2027-01-10T06:00:00Z at 11°08.2'N 061°13.6'W",
+      "forecast.csv: expected mean wind of no more than 34 kn (gale), got 1 h above it, first at 2027-01-10T06:00:00Z at 11°08.2'N 061°13.6'W; most 35.0 kn at 2027-01-10T06:00:00Z at 11°08.2'N 061°13.6'W",
+      'forecast.csv: expected no mean wind of 34 kn (gale) within 200 Nm of the boat, got some in 1 h, nearest on the boat at 2027-01-10T06:00:00Z; strongest 35.0 kn at 2027-01-10T06:00:00Z',
+      'passage: expected arrival by daylight, got arrival in the dark at 2027-01-10T08:15:24Z: 133 min to lose until sunrise at 2027-01-10T10:27:43Z, 617 min to gain for sunset at 2027-01-09T21:58:50Z',
+    ]);
+  });
+
+  test('a gale off the track', async () => {
+    const text = forecastCsv(FULL, (time, lat, lon) => [
+      time === TIMES[1] && lat === 12 && lon === -60 ? -35.5 : -12,
+      0,
+      40,
+      0,
+      0,
+      2,
+    ]);
+    const said = messagesOf((await planned(text, {}, { polars: EIGHT })).warnings);
+    expect(said[0]).toBe(
+      'forecast.csv: expected no mean wind of 34 kn (gale) within 200 Nm of the boat, got some in 1 h, nearest 89 Nm off, bearing 54°, at 2027-01-10T06:00:00Z; strongest 35.5 kn at 2027-01-10T06:00:00Z',
+    );
+  });
+
+  test('several gaps in the times', async () => {
+    const hours = [0, 1, 2, 3, 5, 6, 7, 8, 12, 13, 14, 15];
+    const times = hours.map((hour) => `2027-01-10T${`${hour}`.padStart(2, '0')}:00Z`);
+    const text = forecastCsv(FULL, always(-15, 0, 20, 0, 0, 2), times);
+    expect(messagesOf((await planned(text)).warnings)).toEqual([
+      'forecast.csv: expected times without gaps (up to 12 h are bridged), got 2 gaps, the longest of 4 h, from 2027-01-10T08:00:00Z to 2027-01-10T12:00:00Z: wind in between is drawn straight from one end to the other',
     ]);
   });
 });

@@ -1,6 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { ALIASES, GRIB_NAMES, MEMBER_NAMES, RUN_NAMES } from '../src/weather/aliases.js';
+import { QUANTITIES, UNITS } from '../src/weather/quantities.js';
 import { apiText, ENTRIES } from './tools/apiText.mjs';
 
 const examples = readdirSync('examples').filter((file) => file.endsWith('.mjs'));
@@ -29,6 +31,14 @@ describe('what is published is what runs', () => {
     const columns = [...source.matchAll(/^ {2}\['([a-z_]+)',/gm)].map((match) => match[1]!);
     expect(columns.length).toBeGreaterThan(25);
     expect(columns.filter((column) => !formats.includes(`\`${column}\``))).toEqual([]);
+  });
+
+  test('docs/file-formats.md names every name of a quantity, and every unit', () => {
+    const formats = readFileSync('docs/file-formats.md', 'utf8').toLowerCase();
+    const names = [...Object.keys(ALIASES), ...QUANTITIES, ...RUN_NAMES, ...MEMBER_NAMES];
+    expect(names.filter((name) => !formats.includes(`\`${name}\``))).toEqual([]);
+    expect(Object.keys(GRIB_NAMES).filter((name) => !new RegExp(`[\` ]${name}[\` ]`).test(formats))).toEqual([]);
+    expect(Object.keys(UNITS.speed).filter((name) => !new RegExp(`[\`\\s]${name}[\`\\s]`).test(formats))).toEqual([]);
   });
 
   test('the lock file holds no download address', () => {

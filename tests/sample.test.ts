@@ -29,7 +29,7 @@ describe('the sample', () => {
     const passage = planPassage(inputs, { departure: '2027-01-11T12:00Z' });
     const totals = totalsOf(passage, inputs.boat);
     expect(passage.complete).toBe(true);
-    expect(passage.warnings).toEqual([]);
+    expect(passage.warnings.map(({ code }) => code)).toEqual(['arrival-dark']);
     expect(totals.distanceNm).toBeGreaterThan(2500);
     expect(totals.hours).toBeGreaterThan(13 * 24);
     const { fromEpochSeconds, toEpochSeconds } = inputs.forecast.covers!;

@@ -1,10 +1,20 @@
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
 
 // The whole suite runs twice: in UTC, and once more in a zone with an odd offset and summer time the other way round.
-const project = (name: string, TZ: string) => ({
-  test: { name, include: ['tests/**/*.test.ts'], env: { TZ }, pool: 'forks' as const, testTimeout: 60_000 },
+// What takes long and knows no zone runs in UTC only.
+const LONG = ['tests/fuzz.test.ts', 'tests/browser.test.ts'];
+
+const project = (name: string, TZ: string, left: readonly string[] = []) => ({
+  test: {
+    name,
+    include: ['tests/**/*.test.ts'],
+    exclude: [...configDefaults.exclude, ...left],
+    env: { TZ },
+    pool: 'forks' as const,
+    testTimeout: 60_000,
+  },
 });
 
 export default defineConfig({
-  test: { projects: [project('utc', 'UTC'), project('chatham', 'Pacific/Chatham')] },
+  test: { projects: [project('utc', 'UTC'), project('chatham', 'Pacific/Chatham', LONG)] },
 });

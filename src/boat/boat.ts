@@ -1,5 +1,8 @@
+import type { TwaReference } from '../polar/polar.js';
 import type { SailKind, Window } from '../sail/sail.js';
 
+export { plansWithout } from './plansWithout.js';
+export { polarFileOf, polarFilesOf } from './polarFiles.js';
 export { checkBoat, checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
 export { settingOf } from './setting.js';
 
@@ -11,10 +14,19 @@ export interface Boat {
   /** People who stand watches. */
   readonly crew?: number;
   readonly hull: Hull;
-  /** Path of the polar file, relative to the boat file. */
-  readonly polars: string;
+  /** Path of the polar file, relative to the boat file; or one for each sail plan, by its id. */
+  readonly polars: string | Readonly<Record<string, string>>;
+  /** Height of the wind that the polars refer to, where their file states none. Default 10 m. */
+  readonly polarWindHeightM?: number;
+  /** What TWA in the polars is counted from, where their file does not say. Default the course through the water. */
+  readonly polarTwaReference?: TwaReference;
   /** Whether the polars were measured at sea (default) or designed; sets the default of the skipper's factor. */
   readonly polarStatus?: 'measured' | 'designed';
+  /**
+   * Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. Absent: none is
+   * reckoned with.
+   */
+  readonly leeway?: readonly (readonly [awaDeg: number, leewayDeg: number])[];
   readonly sails: readonly Sail[];
   readonly sailPlans: readonly SailPlan[];
   readonly house?: House;

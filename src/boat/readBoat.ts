@@ -1,13 +1,14 @@
 import * as v from 'valibot';
 import { type FaultList, faultList } from '../errors.js';
-import { parseJson } from '../json/json.js';
+import { addSchemaFaults, parseJson } from '../json/json.js';
 import { says } from '../wording.js';
 import type { Boat, House, Sail, SailPlan } from './boat.js';
 import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
 import { boatSchema, houseSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
-import { addSchemaFaults } from './schemaFaults.js';
 
 const MOST_COMPARED = 1000;
+/** Steeper, leeway and apparent wind would chase each other; no boat is like that. */
+const STEEPEST_LEEWAY = 0.5;
 
 /** How to read a boat. */
 export interface ReadBoatOptions {
@@ -36,6 +37,8 @@ export function checkBoat(json: unknown, file: string, faults: FaultList): void 
   const sails = itemsOf(json, 'sails').map(sailRead);
   const plans = itemsOf(json, 'sailPlans').map((plan) => (v.is(sailPlanSchema, plan) ? (plan as SailPlan) : undefined));
   checkHull(json, file, faults);
+  checkLeeway(json, file, faults);
+  checkPolarFiles(json, plans, file, faults);
   checkSails(sails, file, faults);
   checkPlans(plans, sails, file, faults);
 }
@@ -54,6 +57,43 @@ function itemsOf(json: unknown, key: 'sails' | 'sailPlans'): readonly unknown[] 
 function sailRead(item: unknown): SailRead {
   const id = typeof item === 'object' && item !== null && 'id' in item ? item.id : undefined;
   return { id: v.is(idSchema, id) ? id : undefined, sail: v.is(sailSchema, item) ? (item as Sail) : undefined };
+}
+
+function checkLeeway(json: unknown, file: string, faults: FaultList): void {
+  const { leeway } = (json ?? {}) as { leeway?: unknown };
+  if (!v.is(boatSchema.entries.leeway.wrapped, leeway)) return;
+  leeway.forEach(([awaDeg, leewayDeg], i) => {
+    const before = leeway[i - 1];
+    if (before === undefined) return;
+    const path = `leeway[${i}]`;
+    if (awaDeg <= before[0]) faults.add({ file, path, ...says.risingAngles() });
+    // A slope of just so much is not to be lost to rounding.
+    else if (Math.abs(leewayDeg - before[1]) > STEEPEST_LEEWAY * (awaDeg - before[0]) + 1e-9) {
+      faults.add({ file, path, ...says.gentleSlope(STEEPEST_LEEWAY) });
+    }
+  });
+}
+
+function checkPolarFiles(
+  json: unknown,
+  plans: readonly (SailPlan | undefined)[],
+  file: string,
+  faults: FaultList,
+): void {
+  const { polars } = (json ?? {}) as { polars?: unknown };
+  if (typeof polars !== 'object' || polars === null) return;
+  const paths: unknown[] = Object.values(polars);
+  if (Array.isArray(polars) || paths.length === 0 || paths.some((path) => typeof path !== 'string')) {
+    // The schema library takes a list for such an object, and passes over a key that every object has, like "constructor".
+    const { polars: schema } = boatSchema.entries;
+    const got = Array.isArray(polars) ? `a list of ${polars.length}` : 'an object';
+    if (v.is(schema, polars)) faults.add({ file, path: 'polars', ...says.wrongValue(schema.message, got) });
+    return;
+  }
+  const ids = plans.flatMap((plan) => plan?.id ?? []);
+  for (const id of Object.keys(polars)) {
+    if (!ids.includes(id)) faults.add({ file, path: `polars.${id}`, ...says.planOfBoat(ids, id) });
+  }
 }
 
 function checkHull(json: unknown, file: string, faults: FaultList): void {

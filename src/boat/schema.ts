@@ -101,8 +101,16 @@ export const boatSchema = object({
     displacementKg: v.exactOptional(number(200, 1_000_000)),
     hullCentresM: v.exactOptional(number(1, 30)),
   }),
-  polars: text('the path of a polar file'),
+  polars: v.union(
+    [text('the path of a polar file'), v.record(v.string(), text('the path of a polar file'))],
+    'the path of a polar file, or one for each sail plan',
+  ),
   polarStatus: v.exactOptional(choice(['measured', 'designed'])),
+  polarWindHeightM: v.exactOptional(number(1, 60)),
+  polarTwaReference: v.exactOptional(choice(['course', 'heading'])),
+  leeway: v.exactOptional(
+    list(v.strictTuple([number(0, 180), number(0, 20)], 'a pair [angle, leeway]'), 50, '[angle, leeway] pairs'),
+  ),
   sails: list(sailSchema, 100, 'sails'),
   sailPlans: list(sailPlanSchema, 200, 'sail plans'),
   house: v.exactOptional(houseSchema),

@@ -19,13 +19,16 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .configureOutput({ writeOut: (text) => io.out(text), writeErr: (text) => io.error(text) });
   program
     .command('plan')
-    .description('plan a passage: write hours.csv, plan.json and plan.md, and print the totals')
-    .requiredOption('--route <file>', 'route, CSV: name,lat,lon[,to_next]')
+    .description(
+      'plan a passage: write hours.csv, plan.json, plan.md, track.gpx and track.geojson, and print the totals',
+    )
+    .requiredOption('--route <file>', 'route: CSV name,lat,lon[,to_next], GPX or GeoJSON')
     .requiredOption(
       '--forecast <file>',
-      'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]',
+      'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]; repeat for several files, in any order',
+      collected,
     )
-    .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar file')
+    .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar files')
     .requiredOption('--depart <time>', 'departure with Z or an offset, like 2018-10-06T20:00Z')
     .requiredOption(
       '--out <folder>',
@@ -35,11 +38,32 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .addOption(
       new Option('--choice <how>', "how each hour's sail plan is picked").choices(['fastest']).default('fastest'),
     )
+    .option('--from <lat,lon>', 'replan at sea: sail what is left of the route from here, departing at --depart')
+    .option('--plan-set <id>', 'the sail plan that is set at departure: leaving it is a sail change')
+    .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
+    .option('--wind-factor <number>', "the forecast's wind and gusts times this")
+    .option('--wind-shift-hours <hours>', 'weather so many hours later than forecast, negative earlier; currents stay')
+    .option(
+      '--column <role=name[:unit]>',
+      'a forecast column by what it holds, like current_u=water_u:m/s; repeat for several',
+      collected,
+    )
+    .option('--member <id>', 'the member of an ensemble to sail in')
     .addHelpText('after', NOTES)
     .action(async (options) => {
       // Loaded on demand, so that help answers at once.
       const { plan } = await import('./plan.js');
       code = await plan(options, io);
+    });
+  program
+    .command('check')
+    .description('read files, say what is in them, and everything that is wrong with them')
+    .argument('<files...>', 'routes, forecasts, boats, polars and plans, in any order')
+    .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected)
+    .addHelpText('after', NOTES)
+    .action(async (files, options) => {
+      const { check } = await import('./check.js');
+      code = await check(files, options, io);
     });
   try {
     await program.parseAsync([...args], { from: 'user' });
@@ -56,6 +80,10 @@ function version(): string {
     version: string;
   };
   return version;
+}
+
+function collected(text: string, before: readonly string[] | undefined): readonly string[] {
+  return [...(before ?? []), notEmpty(text)];
 }
 
 function notEmpty(text: string): string {

@@ -1,21 +1,23 @@
-import { type Fault, InputError } from '../errors.js';
+import { InputError } from '../errors.js';
 import { fileProblem, loadInputs, writeFiles } from '../node/node.js';
-import { hoursCsv, planJson, planMarkdown, totalsText } from '../output/output.js';
+import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
-import { parseInstant } from '../time.js';
 import { totalsOf } from '../totals/totals.js';
-import { saidOfInstant } from '../wording.js';
 import { type CommandIo, EXIT } from './io.js';
+import { asGiven, type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
 
 /** The options of `plan` as they were given. */
-export interface PlanOptions {
+export interface PlanOptions extends GivenOptions {
   readonly route: string;
-  readonly forecast: string;
+  readonly forecast: readonly string[];
   readonly boat: string;
   readonly depart: string;
   readonly out: string;
   readonly choice: Choice;
+  readonly planSet?: string;
+  readonly without?: readonly string[];
+  readonly member?: string;
 }
 
 /** Plans a passage from files into files. Nothing is written where the input is bad. */
@@ -25,23 +27,37 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
   let printed: string;
   let passage: Passage;
   try {
+    const { columns, from, windFactor, windShiftHours, faults } = readOptions(options);
+    const { planSet, without, member } = options;
     const { inputs, digests, warnings } = await loadInputs(options, {
       onProgress: progress.show,
-      faults: departFaults(options.depart),
+      faults,
+      columns,
+      ...(from === undefined ? {} : { from }),
+      ...(member === undefined ? {} : { member }),
     });
-    const sailed = planPassage(inputs, { departure: options.depart, choice: options.choice });
+    const sailed = planPassage(inputs, {
+      departure: options.depart,
+      choice: options.choice,
+      ...(planSet === undefined ? {} : { planSet }),
+      ...(without === undefined ? {} : { without }),
+      ...(windFactor === undefined ? {} : { windFactor }),
+      ...(windShiftHours === undefined ? {} : { windShiftHours }),
+    });
     passage = { ...sailed, warnings: [...warnings, ...sailed.warnings] };
     const totals = totalsOf(passage, inputs.boat);
     const toPrint = { passage, totals, boat: inputs.boat, route: inputs.route, inputs: digests };
     printed = totalsText(toPrint);
     files = {
       'hours.csv': hoursCsv(passage),
-      'plan.json': planJson(passage, totals, digests),
+      'plan.json': planJson(toPrint),
       'plan.md': planMarkdown(toPrint),
+      'track.gpx': trackGpx(toPrint),
+      'track.geojson': trackGeojson(toPrint),
     };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    io.error(`${error.message}\n`);
+    io.error(`${asGiven(error).message}\n`);
     return EXIT.badInput;
   } finally {
     progress.clear();
@@ -58,10 +74,4 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
   }
   io.out(`${printed}\nWritten to ${options.out}: ${Object.keys(files).join(', ')}\n`);
   return passage.complete ? EXIT.complete : EXIT.incomplete;
-}
-
-function departFaults(depart: string): Fault[] {
-  const instant = parseInstant(depart);
-  if (typeof instant === 'number') return [];
-  return [{ file: '--depart', ...saidOfInstant(instant, depart) }];
 }

@@ -1,4 +1,5 @@
 import cliProgress from 'cli-progress';
+import { withoutUnseen } from '../errors.js';
 import type { ReadingProgress } from '../node/node.js';
 import type { CommandIo } from './io.js';
 
@@ -12,15 +13,18 @@ export function readingProgress(io: CommandIo): { show(progress: ReadingProgress
   return {
     show({ file, bytesRead, bytesTotal }) {
       if (!io.isTerminal || Date.now() - started < QUIET_MS) return;
+      const named = { file: withoutUnseen(file) };
       if (bar === undefined) {
         bar = new cliProgress.SingleBar({
-          format: `reading ${file} {bar} {percentage} %`,
+          format: 'reading {file} {bar} {percentage} %',
           clearOnComplete: true,
           stream: process.stderr,
         });
-        bar.start(bytesTotal, bytesRead);
+        bar.start(bytesTotal, bytesRead, named);
       }
-      bar.update(bytesRead);
+      // Of several files each has its own length.
+      bar.setTotal(bytesTotal);
+      bar.update(bytesRead, named);
     },
     clear: () => bar?.stop(),
   };

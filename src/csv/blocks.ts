@@ -1,4 +1,4 @@
-import { parse } from '#csv-parse';
+import { parseRows } from '#parse-rows';
 
 /** Where the bytes of a text file come from: a file stream, a fetched body, or one string in a list. */
 export type TextSource = AsyncIterable<Uint8Array | string> | Iterable<Uint8Array | string>;
@@ -14,8 +14,8 @@ export interface CsvBlock {
 /** The table cannot be cut into rows at all: `line` says where it broke. */
 export class CsvStructureError extends Error {
   readonly line: number;
-  readonly problem: 'quote-open' | 'line-too-long';
-  constructor(line: number, problem: 'quote-open' | 'line-too-long') {
+  readonly problem: 'quote-open' | 'quote-junk' | 'line-too-long';
+  constructor(line: number, problem: 'quote-open' | 'quote-junk' | 'line-too-long') {
     super(`${problem} at line ${line}`);
     this.line = line;
     this.problem = problem;
@@ -30,8 +30,10 @@ const PIECE = 1 << 18;
 
 /**
  * Reads CSV in blocks of whole rows, from bytes or text, in any environment. The delimiter is seen from the first line
- * (comma, semicolon or tab). Rows may have any number of cells; an empty line is a row of one empty cell.
- * @throws CsvStructureError where a quote is never closed or a line is longer than {@link LONGEST_LINE}
+ * (comma, semicolon or tab). Rows may have any number of cells; an empty line is a row of one empty cell. However the
+ * source is cut, the rows are the same, and so are those given before an error.
+ * @throws CsvStructureError where a quote is never closed, text follows a closing quote, or a line is longer than
+ * {@link LONGEST_LINE}
  */
 export async function* csvBlocks(source: TextSource): AsyncGenerator<CsvBlock> {
   const cutter = blockCutter();
@@ -41,22 +43,22 @@ export async function* csvBlocks(source: TextSource): AsyncGenerator<CsvBlock> {
     for (let start = 0; start < chunk.length; start += PIECE) {
       const piece =
         typeof chunk === 'string' ? chunk.slice(start, start + PIECE) : chunk.subarray(start, start + PIECE);
-      const block = cutter.push(typeof piece === 'string' ? piece : decoder.decode(piece, { stream: true }));
-      if (block !== undefined) yield block;
+      yield* cutter.push(typeof piece === 'string' ? piece : decoder.decode(piece, { stream: true }));
     }
   }
-  const last = cutter.end(decoder.decode());
-  if (last !== undefined) yield last;
+  yield* cutter.end(decoder.decode());
 }
 
 /** A whole CSV text as one block of rows; same rules as {@link csvBlocks}. */
 export function csvRows(text: string): CsvBlock {
-  return blockCutter().end(text) ?? { rows: [], lineOf: () => 1, charactersRead: 0 };
+  const [block] = [...blockCutter().end(text)];
+  return block ?? { rows: [], lineOf: () => 1, charactersRead: 0 };
 }
 
+/** Gives a block where there are whole rows; throws after those before the place where the table breaks. */
 interface BlockCutter {
-  push(text: string): CsvBlock | undefined;
-  end(text: string): CsvBlock | undefined;
+  push(text: string): Iterable<CsvBlock>;
+  end(text: string): Iterable<CsvBlock>;
 }
 
 function blockCutter(): BlockCutter {
@@ -65,6 +67,7 @@ function blockCutter(): BlockCutter {
   let delimiter: string | undefined;
   let charactersRead = 0;
   let heldBack = '';
+  let lookFrom = 0;
 
   // Every line end becomes one line feed; a return at the end of a piece waits for what follows it.
   const take = (text: string, isLast: boolean) => {
@@ -76,99 +79,122 @@ function blockCutter(): BlockCutter {
     return taken.includes('\r') ? taken.replace(/\r\n?/g, '\n') : taken;
   };
 
-  const blockOf = (text: string): CsvBlock => {
-    delimiter ??= delimiterOf(text);
-    const block = parseBlock(text, nextLine, delimiter);
-    nextLine += countLineEnds(text);
-    return { ...block, charactersRead };
+  const see = () => {
+    // Seen from the first line that is not blank: before its end there is nothing to cut.
+    if (delimiter === undefined && firstLineOf(pending).isWhole) delimiter = delimiterOf(pending);
+    return delimiter !== undefined;
   };
+  function* blocksOf(text: string, mark: string): Generator<CsvBlock> {
+    const broken = text.includes('"') ? scanQuotes(text, mark).broken : undefined;
+    const whole = broken === undefined ? text : text.slice(0, broken.rowStart);
+    if (whole !== '') yield { ...parseBlock(whole, nextLine, mark), charactersRead };
+    if (broken !== undefined) throw structureError(text, broken, nextLine);
+    nextLine += countLineEnds(text);
+  }
 
   return {
-    push(text) {
+    *push(text) {
       pending += take(text, false);
-      const cut = lastRowEnd(pending);
-      if (cut === 0) {
-        if (pending.length > LONGEST_LINE) {
-          const openLine = openQuoteLine(pending, nextLine);
-          throw new CsvStructureError(openLine ?? nextLine, openLine === undefined ? 'line-too-long' : 'quote-open');
-        }
-        return undefined;
+      if (pending.length < lookFrom) return;
+      const cut = see() ? lastRowEnd(pending, delimiter!) : 0;
+      // A row that goes on is looked at anew when it is twice as long: not for every small piece of it.
+      lookFrom = cut === 0 ? Math.min(2 * pending.length, LONGEST_LINE + 1) : 0;
+      if (cut > 0) {
+        const text = pending.slice(0, cut);
+        pending = pending.slice(cut);
+        yield* blocksOf(text, delimiter!);
+      } else if (pending.length > LONGEST_LINE) {
+        const { broken } = scanQuotes(pending, delimiter ?? delimiterOf(pending));
+        throw broken === undefined
+          ? new CsvStructureError(nextLine, 'line-too-long')
+          : structureError(pending, broken, nextLine);
       }
-      const block = blockOf(pending.slice(0, cut));
-      pending = pending.slice(cut);
-      return block;
     },
-    end(text) {
+    *end(text) {
       pending += take(text, true);
-      return pending === '' ? undefined : blockOf(pending);
+      yield* blocksOf(pending, delimiter ?? delimiterOf(pending));
     },
   };
 }
 
 /** The index after the last line end that stands outside quotes, 0 if there is none. */
-function lastRowEnd(text: string): number {
-  return text.includes('"') ? scanQuotes(text).rowEnd : text.lastIndexOf('\n') + 1;
+function lastRowEnd(text: string, delimiter: string): number {
+  return text.includes('"') ? scanQuotes(text, delimiter).rowEnd : text.lastIndexOf('\n') + 1;
+}
+
+/** Where the quotes of a text break it first, and where the row begins in which they do. */
+interface Broken {
+  readonly at: number;
+  readonly rowStart: number;
+  readonly problem: 'quote-open' | 'quote-junk';
 }
 
 /**
  * Goes through a text as a CSV parser does: a quote opens only at the start of a cell (elsewhere it is a mark of seconds,
- * say), and a doubled one inside is a character. Gives the index after the last line end outside quotes, and where a quote
- * opens that is not closed.
+ * say), and a doubled one inside is a character. Gives the index after the last line end outside quotes, and where
+ * something else than the end of the cell follows a closing quote, or else where a quote opens that is not closed.
  */
-function scanQuotes(text: string): { readonly rowEnd: number; readonly open: number | undefined } {
+function scanQuotes(text: string, delimiter: string): { readonly rowEnd: number; readonly broken: Broken | undefined } {
   let rowEnd = 0;
-  let open: number | undefined;
-  let cellStart = true;
-  for (let i = 0; i < text.length; i += 1) {
-    const mark = text[i];
-    if (open !== undefined) {
-      if (mark !== '"') continue;
-      if (text[i + 1] === '"') i += 1;
-      else open = undefined;
-    } else if (mark === '"' && cellStart) {
-      open = i;
-      cellStart = false;
-    } else {
-      if (mark === '\n') rowEnd = i + 1;
-      cellStart = mark === '\n' || mark === ',' || mark === ';' || mark === '\t';
+  let broken: Broken | undefined;
+  // From quote to quote: character by character takes twice as long.
+  let from = 0;
+  for (;;) {
+    const quote = text.indexOf('"', from);
+    const lineEnd = text.slice(from, quote < 0 ? text.length : quote).lastIndexOf('\n');
+    if (lineEnd >= 0) rowEnd = from + lineEnd + 1;
+    if (quote < 0) return { rowEnd, broken };
+    const before = quote === 0 ? '\n' : text[quote - 1];
+    if (before !== '\n' && before !== delimiter) {
+      from = quote + 1;
+      continue;
     }
+    const close = closingQuote(text, quote);
+    if (close < 0) return { rowEnd, broken: broken ?? { at: quote, rowStart: rowEnd, problem: 'quote-open' } };
+    const next = text[close + 1];
+    const isEnd = next === undefined || next === '\n' || next === delimiter;
+    if (!isEnd) broken ??= { at: close + 1, rowStart: rowEnd, problem: 'quote-junk' };
+    from = close + 1;
   }
-  return { rowEnd, open };
+}
+
+/** The quote that closes the one at an index, passing over doubled ones; −1 where none does. */
+function closingQuote(text: string, open: number): number {
+  let close = text.indexOf('"', open + 1);
+  while (close >= 0 && text[close + 1] === '"') close = text.indexOf('"', close + 2);
+  return close;
+}
+
+function structureError(text: string, { at, problem }: Broken, firstLine: number): CsvStructureError {
+  return new CsvStructureError(firstLine + countLineEnds(text.slice(0, at)), problem);
 }
 
 function parseBlock(text: string, firstLine: number, delimiter: string): Pick<CsvBlock, 'rows' | 'lineOf'> {
-  const options = {
-    delimiter,
-    record_delimiter: '\n',
-    relax_column_count: true,
-    relax_quotes: true,
-    skip_empty_lines: false,
-  };
-  if (!text.includes('"')) return { rows: parse(text, options) as string[][], lineOf: (row) => firstLine + row };
-  try {
-    const records = parse(text, { ...options, info: true }) as unknown as {
-      record: string[];
-      info: { lines: number };
-    }[];
-    return {
-      rows: records.map((entry) => entry.record),
-      lineOf: (row) => firstLine - 1 + (records[row]?.info.lines ?? 1),
-    };
-  } catch {
-    throw new CsvStructureError(openQuoteLine(text, firstLine) ?? firstLine, 'quote-open');
-  }
+  const rows = parseRows(text, delimiter);
+  // Without line ends inside quotes each row is a line.
+  const isLineEach = rows.length === countLineEnds(text) + (text.endsWith('\n') ? 0 : 1);
+  if (isLineEach) return { rows, lineOf: (row) => firstLine + row };
+  let line = firstLine - 1;
+  const lines = rows.map((cells) => {
+    line += 1 + cells.reduce((sum, cell) => sum + countLineEnds(cell), 0);
+    return line;
+  });
+  return { rows, lineOf: (row) => lines[row] ?? firstLine };
 }
 
-/** The line on which a quote opens that is not closed; undefined if all are. */
-function openQuoteLine(text: string, firstLine: number): number | undefined {
-  const { open } = scanQuotes(text);
-  return open === undefined ? undefined : firstLine + countLineEnds(text.slice(0, open));
+/** The first line that is not blank, and whether its end has come. Not by one pattern: that takes for ever on a long line. */
+function firstLineOf(text: string): { readonly line: string; readonly isWhole: boolean } {
+  const filled = text.search(/\S/);
+  if (filled < 0) return { line: '', isWhole: false };
+  const end = text.indexOf('\n', filled);
+  const isWhole = end >= 0;
+  return { line: text.slice(text.lastIndexOf('\n', filled) + 1, isWhole ? end : text.length), isWhole };
 }
 
 /** The delimiter that stands most often in the first line that is not blank. */
 function delimiterOf(text: string): string {
-  const firstLine = /^.*\S.*$/m.exec(text)?.[0] ?? '';
-  const counts = [',', ';', '\t'].map((mark) => [mark, firstLine.split(mark).length] as const);
+  const { line } = firstLineOf(text);
+  const counts = [',', ';', '\t'].map((mark) => [mark, line.split(mark).length] as const);
   return counts.reduce((best, next) => (next[1] > best[1] ? next : best))[0];
 }
 

@@ -1,2 +1,2 @@
-export { type CsvBlock, CsvStructureError, csvBlocks, type TextSource } from './blocks.js';
+export { type CsvBlock, CsvStructureError, csvBlocks, csvRows, type TextSource } from './blocks.js';
 export { isBlank, readTable, structureSaid } from './table.js';

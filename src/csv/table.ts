@@ -52,7 +52,8 @@ export function readTable<Column extends string>(
 
 /** What is said of a table that cannot be cut into rows. */
 export function structureSaid(error: CsvStructureError) {
-  return error.problem === 'quote-open' ? says.quoteOpen() : says.lineTooLong(LONGEST_LINE);
+  if (error.problem === 'line-too-long') return says.lineTooLong(LONGEST_LINE);
+  return error.problem === 'quote-open' ? says.quoteOpen() : says.quoteJunk();
 }
 
 /** Whether a row is a blank line. */

@@ -1,6 +1,9 @@
 import { bearing, destination, distance, rhumbBearing, rhumbDestination, rhumbDistance } from '@turf/turf';
 import { wrap360, wrapLon } from '../units.js';
 
+export { cutAtDateLine, turnsAlong } from './dateline.js';
+export { positionText } from './positionText.js';
+
 /** A place on the handbook sphere. */
 export interface Position {
   readonly latDeg: number;
@@ -23,8 +26,8 @@ const lonLat = (place: Position) => [place.lonDeg, place.latDeg];
 
 /**
  * Course and distance along a rhumb line or a great circle on the handbook sphere, where one minute of arc is one
- * nautical mile; the shorter way round across the date line. The sphere is off the ellipsoid by up to 0.6 % in
- * distance. Angles come from `@turf/turf`, asked in degrees so that its own earth radius plays no part.
+ * nautical mile; the shorter way round across the date line. The sphere is off the ellipsoid by up to 0.5 % in
+ * distance (docs/accuracy.md). Angles come from `@turf/turf`, asked in degrees so that its own earth radius plays no part.
  */
 export function sailingBetween(from: Position, to: Position, kind: LegKind): Sailing {
   const [a, b] = [lonLat(from), lonLat(to)];

@@ -1,3 +1,6 @@
+export { type Geometry, geometriesOf, keyPath, lonLatOf, shown } from './geometries.js';
+export { addSchemaFaults } from './schemaFaults.js';
+
 import { visit } from 'jsonc-parser';
 import { type FaultList, quoted } from '../errors.js';
 import { says } from '../wording.js';
@@ -10,7 +13,8 @@ export function parseJson(text: string, file: string, faults: FaultList): unknow
   const before = faults.count;
   const plain = text.replace(/^\uFEFF/, '');
   try {
-    const json: unknown = JSON.parse(plain);
+    // JSON knows a −0, which no record is to hold.
+    const json: unknown = JSON.parse(plain, (_, value: unknown) => (value === 0 ? 0 : value));
     addRepeatedKeys(plain, file, faults);
     return faults.count > before ? undefined : json;
   } catch (error) {

@@ -42,7 +42,9 @@ export async function readTextFile(path: string): Promise<TextFile> {
 
 /** A forecast file, ready to be streamed. */
 export async function forecastFile(path: string): Promise<ForecastFile> {
-  const { size } = await stat(path);
+  const found = await stat(path);
+  if (found.isDirectory()) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
+  const { size } = found;
   let hash = createHash('sha256');
   let read = 0;
   return {

@@ -1,18 +1,22 @@
 import { basename, dirname, resolve } from 'node:path';
-import { type Boat, readBoat } from '../boat/boat.js';
+import { type Boat, polarFilesOf, readBoat } from '../boat/boat.js';
 import { type Fault, type FaultList, faultList, InputError } from '../errors.js';
+import type { Position } from '../geo/geo.js';
+import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import type { PassageInputs } from '../passage/passage.js';
-import { readPolars } from '../polar/polar.js';
-import { cropBoxOf, layTrack, type Route, readRoute } from '../route/route.js';
-import { type Forecast, readForecast } from '../weather/weather.js';
+import { type PolarSet, readPolars } from '../polar/polar.js';
+import { cropBoxOf, layTrack, type Route, type RouteLeft, readRoute, routeFrom } from '../route/route.js';
+import { type Forecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
 import { says } from '../wording.js';
-import { fileProblem, forecastFile, readTextFile } from './files.js';
+import { worldLand } from './coast.js';
+import { type ForecastFile, fileProblem, forecastFile, readTextFile } from './files.js';
 
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
   readonly route: string;
-  readonly forecast: string;
+  /** One file or several, in any order. */
+  readonly forecast: string | readonly string[];
   readonly boat: string;
 }
 
@@ -24,9 +28,11 @@ export interface ReadingProgress {
 }
 
 /** How to load the inputs. */
-export interface LoadOptions {
+export interface LoadOptions extends Pick<ReadForecastOptions, 'columns' | 'member'> {
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: ReadingProgress) => void;
+  /** Where the boat is: what is left of the route is sailed from there. */
+  readonly from?: Position;
   /** Faults found before, to be reported with those of the files. */
   readonly faults?: readonly Fault[];
 }
@@ -46,51 +52,98 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
   const faults = faultList();
   for (const fault of options.faults ?? []) faults.add(fault);
   const digests: InputDigest[] = [];
-  const route = await readTextInput('route', paths.route, readRoute, digests, faults);
+  const read = await readTextInput('route', paths.route, readRoute, digests, faults);
+  const { from } = options;
+  const left =
+    read === undefined || from === undefined
+      ? undefined
+      : await attempt(paths.route, faults, async () => routeFrom(read, from));
+  const route = from === undefined ? read : left?.route;
   const boat = await readTextInput('boat', paths.boat, (text, file) => readBoat(text, { file }), digests, faults);
   const polars = await loadPolars(paths.boat, boat, digests, faults);
   const forecast = await loadForecast(paths.forecast, route, options, digests, faults);
   faults.throwIfAny();
   if (route === undefined || boat === undefined || polars === undefined || forecast === undefined)
     throw new Error('an input is missing without a fault');
-  return { inputs: { route, boat, polars, forecast: forecast.forecast }, digests, warnings: forecast.warnings };
+  const warnings = [
+    ...(left === undefined ? [] : offTrackWarning(left, paths.route)),
+    ...landOnTrack(route, await worldLand(), { file: paths.route }),
+    ...forecast.warnings,
+  ];
+  return { inputs: { route, boat, polars, forecast: forecast.forecast }, digests, warnings };
+}
+
+/** A boat this near to her track is on it. */
+const ON_TRACK_NM = 1;
+
+function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault[] {
+  return offTrackNm <= ON_TRACK_NM ? [] : [{ file, ...says.offTrack(offTrackNm, passed) }];
 }
 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
   const named = boat?.polars ?? (await polarsNamedBy(boatPath));
   if (named === undefined) return undefined;
-  const read = (text: string, file: string) => readPolars(text, { file, ...(boat === undefined ? {} : { boat }) });
-  return readTextInput('polars', resolve(dirname(boatPath), named), read, digests, faults, named);
+  const files = polarFilesOf({ polars: named });
+  const sets: PolarSet[] = [];
+  for (const { file: name, sailPlan } of files) {
+    // A file for one plan may hold that plan only.
+    const plans = sailPlan === undefined ? boat?.sailPlans : [{ id: sailPlan }];
+    const options = {
+      ...(boat === undefined ? {} : { boat: { ...boat, sailPlans: plans ?? [] } }),
+      // Of a faulty boat the plans are not known: any will do, for what is read is not used.
+      ...(sailPlan === undefined ? (boat === undefined ? { sailPlan: 'unknown' } : {}) : { sailPlan }),
+    };
+    const read = (text: string, file: string) => readPolars(text, { ...options, file });
+    const set = await readTextInput('polars', resolve(dirname(boatPath), name), read, digests, faults, name);
+    if (set !== undefined) sets.push(set);
+  }
+  if (sets.length < files.length) return undefined;
+  return { plans: Object.assign({}, ...sets.map(({ plans }) => plans)), status: sets[0]?.status ?? 'measured' };
 }
 
-/** The polar file a boat file names even where it is faulty otherwise, so that its polars are checked too. */
-async function polarsNamedBy(boatPath: string): Promise<string | undefined> {
+/** The polar files a boat file names even where it is faulty otherwise, so that its polars are checked too. */
+async function polarsNamedBy(boatPath: string): Promise<Boat['polars'] | undefined> {
   try {
-    const { polars } = JSON.parse((await readTextFile(boatPath)).text) as { polars?: unknown };
-    return typeof polars === 'string' && polars !== '' ? polars : undefined;
+    const { polars } = JSON.parse((await readTextFile(boatPath)).text.replace(/^\uFEFF/, '')) as { polars?: unknown };
+    if (typeof polars === 'string') return polars === '' ? undefined : polars;
+    if (typeof polars !== 'object' || polars === null || Array.isArray(polars)) return undefined;
+    return Object.fromEntries(Object.entries(polars).filter(([, file]) => typeof file === 'string' && file !== ''));
   } catch {
     return undefined;
   }
 }
 
 async function loadForecast(
-  path: string,
+  paths: string | readonly string[],
   route: Route | undefined,
-  { signal, onProgress }: LoadOptions,
+  { signal, onProgress, columns, member }: LoadOptions,
   digests: InputDigest[],
   faults: FaultList,
 ): Promise<{ forecast: Forecast; warnings: readonly Fault[] } | undefined> {
-  return attempt(path, faults, async () => {
-    const source = await forecastFile(path);
+  const names = typeof paths === 'string' ? [paths] : paths;
+  const opened: ForecastFile[] = [];
+  for (const path of names) {
+    const source = await attempt(path, faults, () => forecastFile(path));
+    if (source !== undefined) opened.push(source);
+  }
+  if (opened.length < names.length) return undefined;
+  return attempt(names.join(' + '), faults, async () => {
     const track = route === undefined ? undefined : layTrack(route);
-    const read = await readForecast(source, {
+    const byName = new Map(opened.map((source) => [source.name, source]));
+    const read = await readForecast(opened, {
       // Without a route the file is still read, so that all faults come in one report.
       ...(track === undefined ? {} : { crop: (marginDeg: number) => cropBoxOf(track, marginDeg) }),
       ...(signal === undefined ? {} : { signal }),
-      onProgress: () =>
-        onProgress?.({ file: source.name, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes }),
+      ...(columns === undefined ? {} : { columns }),
+      ...(member === undefined ? {} : { member }),
+      onProgress: (_, file) => {
+        const source = byName.get(file)!;
+        onProgress?.({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
+      },
     });
-    digests.push({ role: 'forecast', file: basename(path), sha256: source.sha256() });
+    for (const source of opened) {
+      digests.push({ role: 'forecast', file: basename(source.name), sha256: source.sha256() });
+    }
     return read;
   });
 }

@@ -2,7 +2,9 @@
  * Files in Node: reading the inputs of a passage, and writing what comes out.
  * @packageDocumentation
  */
-export { fileProblem, writeFiles } from './files.js';
+export { readPlan } from '../output/output.js';
+export { worldLand } from './coast.js';
+export { type ForecastFile, fileProblem, forecastFile, readTextFile, type TextFile, writeFiles } from './files.js';
 export {
   type InputPaths,
   type LoadedInputs,

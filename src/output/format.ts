@@ -1,5 +1,7 @@
 import { wrap180, wrap360, wrapLon } from '../units.js';
 
+export { positionText as position } from '../geo/geo.js';
+
 /** A number with so many decimals; never "-0.000". */
 export function fixed(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
@@ -20,16 +22,6 @@ export const latitude = (value: number) => fixed(value, 5);
 
 /** A longitude, 5 decimals, −180 ≤ x < 180 also after rounding. */
 export const longitude = (value: number) => fixed(wrapLon(Number(value.toFixed(5))), 5);
-
-/** `16°52.8'N`, as people read positions. */
-export function position(latDeg: number, lonDeg: number): string {
-  const part = (deg: number, letters: string, width: number) => {
-    const tenths = Math.round(Math.abs(deg) * 600);
-    const whole = Math.floor(tenths / 600);
-    return `${`${whole}`.padStart(width, '0')}°${((tenths % 600) / 10).toFixed(1).padStart(4, '0')}'${deg < 0 ? letters[1] : letters[0]}`;
-  };
-  return `${part(latDeg, 'NS', 2)} ${part(lonDeg, 'EW', 3)}`;
-}
 
 /** `9 d 4 h 12 min`. */
 export function duration(hours: number): string {

@@ -44,6 +44,7 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['run_nm', (hour) => amount(hour.runNm)],
   ['minutes', (hour) => amount(hour.minutes)],
   ['off_track_nm', (hour) => amount(hour.offTrackNm)],
+  ['leeway_deg', (hour) => offBow(hour.leewayDeg)],
 ];
 
 /** The hour log as CSV: one row an hour from departure, values at the start of the hour. */

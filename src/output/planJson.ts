@@ -1,5 +1,4 @@
-import type { Passage } from '../passage/passage.js';
-import type { Totals } from '../totals/totals.js';
+import type { PlanToPrint } from './planText.js';
 
 /** A file a plan was made from, so that a plan can be traced to its inputs. */
 export interface InputDigest {
@@ -11,7 +10,7 @@ export interface InputDigest {
 const DECIMALS = 6;
 
 /** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
-export function planJson(passage: Passage, totals: Totals, inputs: readonly InputDigest[]): string {
+export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint): string {
   const { formatVersion, complete, reason, distanceToGoNm, departure, end, options, warnings, hours } = passage;
   const plan = {
     formatVersion,
@@ -22,6 +21,8 @@ export function planJson(passage: Passage, totals: Totals, inputs: readonly Inpu
     end,
     options,
     inputs,
+    boat: boat.name,
+    route: route.waypoints,
     warnings,
     totals,
     hours,

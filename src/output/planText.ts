@@ -56,7 +56,9 @@ export function totalsText(plan: PlanToPrint): string {
 export function planMarkdown(plan: PlanToPrint): string {
   const { passage, totals, boat, route, inputs } = plan;
   const { hours, warnings } = passage;
-  const changes = hours.flatMap((hour, i) => (hour.sailChange ? [changeRow(hours[i - 1]!, hour)] : []));
+  const changes = hours.flatMap((hour, i) =>
+    hour.sailChange ? [changeRow(i === 0 ? passage.options.planSet : hours[i - 1]!.sailPlan, hour)] : [],
+  );
   const sections = [
     `**${firstLine(passage)}**`,
     `# ${escaped(boat.name)}: ${escaped(route.waypoints[0]!.name)} to ${escaped(route.waypoints.at(-1)!.name)}`,
@@ -125,8 +127,23 @@ function summary({ passage, totals }: PlanToPrint): [string, string][] {
     ['Sail changes', `${sailChanges}, of which ${reefChanges} only reefs`],
     ['Tacks, gybes', `${totals.tacks}, ${totals.gybes}`],
     ['Hove to', duration(totals.hoveToHours)],
+    ...otherwise(passage.options),
     ['Off the track', `at most ${fixed(totals.offTrackNm, 1)} Nm`],
   ];
+}
+
+/** What the navigator asked for that the forecast and the boat file do not say. */
+function otherwise({ windFactor, windShiftHours, planSet, without }: Passage['options']): [string, string][] {
+  const rows: [string, string | false][] = [
+    ['Wind', windFactor !== 1 && `the forecast's × ${windFactor}`],
+    [
+      'Weather',
+      windShiftHours !== 0 && `${Math.abs(windShiftHours)} h ${windShiftHours > 0 ? 'later' : 'earlier'} than forecast`,
+    ],
+    ['Set at departure', planSet !== null && planSet],
+    ['Without', without.length > 0 && without.join(', ')],
+  ];
+  return rows.filter((row): row is [string, string] => row[1] !== false);
 }
 
 const tallyCells = ({ hours, dayHours, nightHours, distanceNm }: Tally) =>
@@ -140,12 +157,12 @@ function tallyLines(tallies: readonly Tally[]): string[] {
   return [row('', ['hours', 'by day', 'by night', 'Nm']), ...tallies.map((tally) => row(tally.id, tallyCells(tally)))];
 }
 
-function changeRow(before: Hour, hour: Hour): string[] {
+function changeRow(setBefore: string | null, hour: Hour): string[] {
   const angle = (deg: number | null) => (deg === null ? '' : `${fixed(Math.abs(deg), 0)}° ${hour.tack}`);
   return [
     hour.time,
     position(hour.latDeg, hour.lonDeg),
-    before.sailPlan ?? 'hove to',
+    setBefore ?? 'hove to',
     hour.sailPlan ?? 'hove to',
     `${fixed(hour.twsKn, 0)} kn, gust ${fixed(hour.gustKn, 0)}`,
     angle(hour.twaDeg),

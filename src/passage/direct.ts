@@ -1,16 +1,19 @@
 import type { Window } from '../sail/sail.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
-import { breachOf, windAboard } from './aboard.js';
+import { aboardOn, breachOf } from './aboard.js';
 import type { Conditions } from './conditions.js';
+import { falsePosition } from './falsePosition.js';
 import type { PlanSpeed } from './planSpeed.js';
 import type { Sailing, SailingBar } from './sailing.js';
 
 const SCAN_DEG = 5;
+/** More left over across the course than this is no root but a jump of the speed, where two leeways agree with themselves. */
+const HELD_KN = 1e-5;
 
 /**
- * The plan on the heading whose way through the water, with the current, lies along the course. Of several such headings
- * the fastest that may be carried; else the reason why the fastest may not.
+ * The plan on the course through the water that, with the current, makes good the course. Of several such the fastest that
+ * may be carried; else the reason why the fastest may not.
  */
 export function sailDirect(windows: readonly Window[], speed: PlanSpeed, conditions: Conditions): Sailing | SailingBar {
   const { courseDeg, twdDeg, twsKn, current } = conditions;
@@ -18,31 +21,31 @@ export function sailDirect(windows: readonly Window[], speed: PlanSpeed, conditi
   let best: Sailing | undefined;
   let bestBarredSmg = Number.NEGATIVE_INFINITY;
   let bar: SailingBar = 'no-speed';
-  for (const offDeg of holdingHeadings(speed, conditions, acrossKn)) {
-    const headingDeg = wrap360(courseDeg + offDeg);
-    const twaDeg = wrap180(twdDeg - headingDeg);
-    const stwKn = speed.at(twsKn, twaDeg);
+  for (const offDeg of holdingCourses(speed, conditions, acrossKn)) {
+    const throughWaterDeg = wrap360(courseDeg + offDeg);
+    const angleDeg = wrap180(twdDeg - throughWaterDeg);
+    const stwKn = speed.at(twsKn, angleDeg);
     if (stwKn === undefined) continue;
     const smgKn = stwKn * Math.cos(offDeg * RAD_PER_DEG) + alongKn;
-    const felt = windAboard(conditions, headingDeg, twaDeg, stwKn);
-    const breach = breachOf(windows, felt);
+    const aboard = aboardOn(speed, conditions, throughWaterDeg, angleDeg, stwKn);
+    const breach = breachOf(windows, aboard);
     if (breach !== undefined) {
       if (smgKn > bestBarredSmg) bar = breach;
       bestBarredSmg = Math.max(bestBarredSmg, smgKn);
     } else if (best === undefined || smgKn > best.smgKn) {
-      const { awaDeg, awsKn, gustAwsKn } = felt;
-      best = { manner: 'direct', headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn, offTrackNm: 0 };
+      const { headingDeg, twaDeg, leewayDeg, awaDeg, awsKn, gustAwsKn } = aboard;
+      best = { manner: 'direct', headingDeg, twaDeg, leewayDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn, offTrackNm: 0 };
     }
   }
   return best ?? bar;
 }
 
 /**
- * Headings, as angles off the course, on which the boat's way takes out the current across the course. Without cross
- * current that is the course itself; else each sign change of what is left over, on the side from which the current
- * comes, found by a false-position search.
+ * Courses through the water, as angles off the course, on which the boat's way takes out the current across the course.
+ * Without cross current that is the course itself; else each sign change of what is left over, on the side from which the
+ * current comes, found by a false-position search.
  */
-function holdingHeadings(speed: PlanSpeed, { courseDeg, twdDeg, twsKn }: Conditions, acrossKn: number): number[] {
+function holdingCourses(speed: PlanSpeed, { courseDeg, twdDeg, twsKn }: Conditions, acrossKn: number): number[] {
   if (acrossKn === 0) return [0];
   const side = acrossKn > 0 ? -1 : 1;
   const leftOver = (offDeg: number) => {
@@ -51,13 +54,9 @@ function holdingHeadings(speed: PlanSpeed, { courseDeg, twdDeg, twsKn }: Conditi
   };
   const nodes: number[] = [];
   for (let offDeg = 0; offDeg <= 90; offDeg += SCAN_DEG) nodes.push(side * offDeg);
-  // The polar's own edges, a hair inside, so that a heading near its last angle is not lost between two nodes.
-  for (const edge of [
-    speed.twaMinDeg + 1e-9,
-    speed.twaMaxDeg - 1e-9,
-    -speed.twaMinDeg - 1e-9,
-    -speed.twaMaxDeg + 1e-9,
-  ]) {
+  const [minDeg, maxDeg] = speed.edgesAt(twsKn);
+  // The polar's own edges, a hair inside, so that a course near its last angle is not lost between two nodes.
+  for (const edge of [minDeg + 1e-9, maxDeg - 1e-9, -minDeg - 1e-9, -maxDeg + 1e-9]) {
     const offDeg = wrap180(twdDeg - edge - courseDeg);
     if (offDeg * side > 0 && offDeg * side < 90) nodes.push(offDeg);
   }
@@ -67,26 +66,10 @@ function holdingHeadings(speed: PlanSpeed, { courseDeg, twdDeg, twsKn }: Conditi
   nodes.forEach((node, i) => {
     const right = leftOver(node);
     if (left !== undefined && right !== undefined && left * right <= 0) {
-      roots.push(falsePosition(leftOver, nodes[i - 1]!, left, node, right));
+      const root = falsePosition(leftOver, nodes[i - 1]!, left, node, right);
+      if (Math.abs(leftOver(root) ?? Number.NaN) < HELD_KN) roots.push(root);
     }
     left = right;
   });
   return roots;
-}
-
-/** A zero between two points of opposite sign (regula falsi, the Illinois way). */
-function falsePosition(f: (x: number) => number | undefined, x0: number, f0: number, x1: number, f1: number): number {
-  let [a, fa, b, fb] = [x0, f0, x1, f1];
-  for (let step = 0; step < 60; step += 1) {
-    if (fa === 0) return a;
-    if (fb === 0 || Math.abs(b - a) < 1e-9) return b;
-    const x = b - (fb * (b - a)) / (fb - fa);
-    const fx = f(x);
-    if (fx === undefined) return b;
-    if (Math.abs(fx) < 1e-10) return x;
-    if (fx * fb < 0) [a, fa] = [b, fb];
-    else fa /= 2;
-    [b, fb] = [x, fx];
-  }
-  return b;
 }

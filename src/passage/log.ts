@@ -31,6 +31,8 @@ export interface Hour {
   readonly manner: 'direct' | 'tacking' | 'gybing' | 'hove-to';
   readonly headingDeg: number | null;
   readonly twaDeg: number | null;
+  /** How far the way through the water falls to leeward of the heading; null where the boat file gives none. */
+  readonly leewayDeg: number | null;
   readonly stwKn: number | null;
   readonly awaDeg: number | null;
   readonly awsKn: number;
@@ -70,11 +72,12 @@ export interface HourParts {
   readonly chosen?: HourUnderPlan;
   readonly runnerUp?: { readonly id: string; readonly shortfallNm: number };
   readonly barred: readonly Barred[];
-  readonly before: Hour | undefined;
+  /** The plan set before, null hove to; undefined where none is known. */
+  readonly setBefore: string | null | undefined;
 }
 
 /** One hour of the log, from its parts. */
-export function hourOf({ met, run, chosen, runnerUp, barred, before }: HourParts): Hour {
+export function hourOf({ met, run, chosen, runnerUp, barred, setBefore }: HourParts): Hour {
   const { point, weather, conditions } = met;
   const start = run.moments[0]!;
   const sailPlan = chosen?.plan.id ?? null;
@@ -94,7 +97,7 @@ export function hourOf({ met, run, chosen, runnerUp, barred, before }: HourParts
     driftKn: weather.current === undefined ? null : speedOf(weather.current),
     ...sailed(met, chosen),
     sailPlan,
-    sailChange: before !== undefined && before.sailPlan !== sailPlan,
+    sailChange: setBefore !== undefined && setBefore !== sailPlan,
     runnerUp: runnerUp?.id ?? null,
     marginKn: runnerUp?.shortfallNm ?? null,
     barred,
@@ -113,7 +116,17 @@ export function hourOf({ met, run, chosen, runnerUp, barred, before }: HourParts
 
 type Sailed = Pick<
   Hour,
-  'manner' | 'headingDeg' | 'twaDeg' | 'stwKn' | 'awaDeg' | 'awsKn' | 'gustAwsKn' | 'beamReachAwsKn' | 'tack' | 'smgKn'
+  | 'manner'
+  | 'leewayDeg'
+  | 'headingDeg'
+  | 'twaDeg'
+  | 'stwKn'
+  | 'awaDeg'
+  | 'awsKn'
+  | 'gustAwsKn'
+  | 'beamReachAwsKn'
+  | 'tack'
+  | 'smgKn'
 >;
 
 function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefined): Sailed {
@@ -124,6 +137,7 @@ function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefi
       manner: 'hove-to',
       headingDeg: null,
       twaDeg: null,
+      leewayDeg: null,
       stwKn: null,
       awaDeg: null,
       awsKn: conditions.twsKn,
@@ -134,7 +148,8 @@ function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefi
     };
   }
   const { manner, headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn } = sailing;
+  const leewayDeg = sailing.leewayDeg ?? null;
   const { awsKn: beamReachAwsKn } = apparentWind(conditions.twsKn, 90, stwKn);
   const tack = twaDeg >= 0 ? 'starboard' : 'port';
-  return { manner, headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, beamReachAwsKn, tack, smgKn };
+  return { manner, headingDeg, twaDeg, leewayDeg, stwKn, awaDeg, awsKn, gustAwsKn, beamReachAwsKn, tack, smgKn };
 }

@@ -1,4 +1,4 @@
-import { type Boat, checkHouse, type House } from '../boat/boat.js';
+import { type Boat, checkHouse, type House, plansWithout } from '../boat/boat.js';
 import { faultList } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
@@ -19,6 +19,14 @@ export interface PassageOptions {
   /** Longest step between forecast times that is bridged. */
   readonly maxGapHours?: number;
   readonly house?: House;
+  /** Factor on the forecast's wind and gusts, to see how much the plan hangs on it. */
+  readonly windFactor?: number;
+  /** Hours by which the forecast's weather comes late; negative: early. */
+  readonly windShiftHours?: number;
+  /** Id of the sail plan that is set at departure: taking it down is a sail change. Absent: nothing is known to be set. */
+  readonly planSet?: string;
+  /** Ids of sails that may not be set: with a cloth go all its settings, with a setting it alone. */
+  readonly without?: readonly string[];
 }
 
 /** The options a passage was really planned with, every default filled in. */
@@ -28,6 +36,10 @@ export interface SettledOptions {
   readonly stepMinutes: number;
   readonly maxGapHours: number;
   readonly house: Required<House>;
+  readonly windFactor: number;
+  readonly windShiftHours: number;
+  readonly planSet: string | null;
+  readonly without: readonly string[];
   /** House rules that nobody set and whose default has no source: a skipper knows better. */
   readonly placeholders: readonly (keyof House)[];
 }
@@ -50,16 +62,22 @@ const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
 const DEFAULT_STEP_MINUTES = 10;
 
 // A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.
-const RANGES = { stepMinutes: [0.1, 10], maxGapHours: [0, 240] } as const;
+// Ten times the wind, or weather ten days late, is another forecast.
+const RANGES = {
+  stepMinutes: [0.1, 10],
+  maxGapHours: [0, 240],
+  windFactor: [0.1, 10],
+  windShiftHours: [-240, 240],
+} as const;
 
 /**
  * Checks what a caller set; the departure is checked against the forecast.
  * @throws InputError with every option that is none
  */
-export function checkOptions(options: PassageOptions): void {
+export function checkOptions(options: PassageOptions, boat: Boat): void {
   const faults = faultList();
   const file = 'options';
-  for (const path of ['stepMinutes', 'maxGapHours'] as const) {
+  for (const path of Object.keys(RANGES) as (keyof typeof RANGES)[]) {
     const [value, [min, max]] = [options[path], RANGES[path]];
     if (value !== undefined && !(value >= min && value <= max)) {
       faults.add({ file, path, ...says.number(min, max, String(value)) });
@@ -67,6 +85,17 @@ export function checkOptions(options: PassageOptions): void {
   }
   if (options.choice !== undefined && !CHOICES.includes(options.choice)) {
     faults.add({ file, path: 'choice', ...says.choice(CHOICES, String(options.choice)) });
+  }
+  const plans = boat.sailPlans.map(({ id }) => id);
+  if (options.planSet !== undefined && !plans.includes(options.planSet)) {
+    faults.add({ file, path: 'planSet', ...says.planOfBoat(plans, options.planSet) });
+  }
+  const sails = boat.sails.map(({ id }) => id);
+  (options.without ?? []).forEach((id, i) => {
+    if (!sails.includes(id)) faults.add({ file, path: `without[${i}]`, ...says.sailAboard(sails, id) });
+  });
+  if (faults.count === 0 && plansWithout(boat, options.without ?? []).length === 0) {
+    faults.add({ file, path: 'without', ...says.noPlanLeft() });
   }
   if (options.house !== undefined) checkHouse(options.house, file, faults);
   faults.throwIfAny();
@@ -89,6 +118,10 @@ export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): O
     choice: options.choice ?? 'fastest',
     stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
+    windFactor: options.windFactor ?? 1,
+    windShiftHours: options.windShiftHours ?? 0,
+    planSet: options.planSet ?? null,
+    without: options.without ?? [],
     house: { ...DEFAULT_HOUSE, skipperFactor: SKIPPER_FACTOR[polars.status], ...given },
     placeholders: PLACEHOLDERS.filter((rule) => given[rule] === undefined && !(rule === 'skipperFactor' && measured)),
   };

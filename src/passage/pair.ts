@@ -1,7 +1,7 @@
 import type { Window } from '../sail/sail.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
-import { breachOf, windAboard } from './aboard.js';
+import { aboardOn, breachOf } from './aboard.js';
 import type { Conditions } from './conditions.js';
 import type { SettledOptions } from './options.js';
 import type { PlanSpeed } from './planSpeed.js';
@@ -9,6 +9,7 @@ import type { Sailing } from './sailing.js';
 
 /** A pair at one angle to the wind that holds the course, before the windows are asked. */
 interface Pair {
+  /** Off the course through the water. */
   readonly twaDeg: number;
   readonly stwKn: number;
   readonly smgKn: number;
@@ -62,27 +63,28 @@ export function sailPair(
   };
   const mayCarry = ({ twaDeg, stwKn }: Pair) =>
     // A current can make the gusts of the two headings differ: both must be within the windows.
-    breachOf(windows, windAboard(conditions, twdDeg - twaDeg, twaDeg, stwKn)) === undefined &&
-    breachOf(windows, windAboard(conditions, twdDeg + twaDeg, -twaDeg, stwKn)) === undefined;
+    breachOf(windows, aboardOn(speed, conditions, twdDeg - twaDeg, twaDeg, stwKn)) === undefined &&
+    breachOf(windows, aboardOn(speed, conditions, twdDeg + twaDeg, -twaDeg, stwKn)) === undefined;
 
-  const low = Math.max(speed.twaMinDeg, isUp ? 1 : 91);
-  const high = Math.min(speed.twaMaxDeg, isUp ? 89 : 179);
+  const [minDeg, maxDeg] = speed.edgesAt(twsKn);
+  const low = Math.max(minDeg, isUp ? 1 : 91);
+  const high = Math.min(maxDeg, isUp ? 89 : 179);
   const best = bestOver(pairAt, mayCarry, low, high);
   if (best === undefined) return undefined;
   const { twaDeg, stwKn, smgKn, upKn, rightKn, portLessStarboard } = best;
   // The longer board is shown, starboard tack when they are equal.
   const side = portLessStarboard <= 1e-9 ? 1 : -1;
-  const headingDeg = wrap360(twdDeg - side * twaDeg);
-  const { awaDeg, awsKn, gustAwsKn } = windAboard(conditions, headingDeg, side * twaDeg, stwKn);
+  const aboard = aboardOn(speed, conditions, wrap360(twdDeg - side * twaDeg), side * twaDeg, stwKn);
   const acrossKn = (currentRight - side * rightKn) * cosGamma - upKn * sinGamma;
   return {
     manner: isUp ? 'tacking' : 'gybing',
-    headingDeg,
-    twaDeg: side * twaDeg,
+    headingDeg: aboard.headingDeg,
+    twaDeg: aboard.twaDeg,
+    leewayDeg: aboard.leewayDeg,
     stwKn,
-    awaDeg,
-    awsKn,
-    gustAwsKn,
+    awaDeg: aboard.awaDeg,
+    awsKn: aboard.awsKn,
+    gustAwsKn: aboard.gustAwsKn,
     smgKn,
     offTrackNm: Math.abs(acrossKn) * everyHours * (1 + Math.abs(portLessStarboard)),
   };

@@ -1,9 +1,9 @@
-import { type Boat, checkBoat, settingOf } from '../boat/boat.js';
+import { type Boat, checkBoat, plansWithout, settingOf } from '../boat/boat.js';
 import { type Fault, faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, trackAt } from '../route/route.js';
 import { isoUtc } from '../time.js';
-import { checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
+import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { fastestOf } from './fastest.js';
 import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
@@ -11,6 +11,7 @@ import { type Hour, hourOf } from './log.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
 import { planSpeed } from './planSpeed.js';
 import type { SailablePlan } from './sailing.js';
+import { arrivalWarning, windWarnings } from './seamanship.js';
 import { type Flags, noFlags, warningsOf, windAbsent } from './warnings.js';
 
 /** What a passage is planned from. */
@@ -45,11 +46,12 @@ export interface Passage {
  * in memory is none
  */
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
-  const { route, forecast, boat, polars } = inputs;
+  const { route, boat, polars } = inputs;
   checkInputs(inputs);
-  checkOptions(options);
+  checkOptions(options, boat);
   const track = layTrack(route);
   const settled = settle(options, boat, polars);
+  const forecast = adjustedForecast(inputs.forecast, settled);
   const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
   const waters: Waters = {
     trackAt: trackAt(track),
@@ -64,7 +66,13 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   let now: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
   let endedBy: Run['endedBy'] = 'hour';
   while (endedBy === 'hour') {
-    const { hour, run } = sailOneHour(plans, now, waters, hours.at(-1), flags);
+    const { hour, run } = sailOneHour(
+      plans,
+      now,
+      waters,
+      hours.length === 0 ? options.planSet : hours.at(-1)!.sailPlan,
+      flags,
+    );
     if (hour !== undefined) hours.push(hour);
     now = run.end;
     endedBy = run.endedBy;
@@ -84,6 +92,8 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     options: { ...settled, departure: isoUtc(departureEpochSeconds) },
     warnings: [
       ...(endedBy === 'no-wind-data' ? [windAbsent(forecast, waters.trackAt(now.distanceNm), now, settled)] : []),
+      ...windWarnings(hours, forecast, settled),
+      ...(complete ? arrivalWarning(waters.trackAt(now.distanceNm), now) : []),
       ...warningsOf(flags, boat, polars, forecast, settled),
     ],
     hours,
@@ -103,7 +113,7 @@ function sailOneHour(
   plans: readonly SailablePlan[],
   start: Moment,
   waters: Waters,
-  before: Hour | undefined,
+  setBefore: string | null | undefined,
   flags: Flags,
 ): { hour?: Hour; run: Run } {
   const met = start.epochSeconds < waters.lastEpochSeconds ? meet(waters, start) : undefined;
@@ -113,13 +123,13 @@ function sailOneHour(
   }
   const tried = plans.map((plan) => sailHour(plan, start, waters));
   const barred = tried.flatMap(({ plan, bar }) => (bar === undefined ? [] : [{ sailPlan: plan.id, reason: bar }]));
-  const { chosen, runnerUp } = fastestOf(tried, before?.sailPlan ?? null);
+  const { chosen, runnerUp } = fastestOf(tried, setBefore ?? null);
   const run = chosen?.run ?? heaveToHour(start, waters);
   const hour = hourOf({
     met,
     run,
     barred,
-    before,
+    setBefore,
     ...(chosen === undefined ? {} : { chosen }),
     ...(runnerUp === undefined ? {} : { runnerUp }),
   });
@@ -127,12 +137,18 @@ function sailOneHour(
   return { hour, run };
 }
 
-function sailablePlans(boat: Boat, polars: PolarSet, { house }: Pick<SettledOptions, 'house'>): SailablePlan[] {
-  return boat.sailPlans.map(({ id, sails }) => {
+function sailablePlans(
+  boat: Boat,
+  polars: PolarSet,
+  { house, without }: Pick<SettledOptions, 'house' | 'without'>,
+): SailablePlan[] {
+  return plansWithout(boat, without).map(({ id, sails }) => {
     const settings = sails.map((text) => settingOf(boat, text)!);
     return {
       id,
-      speed: Object.hasOwn(polars.plans, id) ? planSpeed(polars.plans[id]!, house.skipperFactor) : undefined,
+      speed: Object.hasOwn(polars.plans, id)
+        ? planSpeed(polars.plans[id]!, house.skipperFactor, boat.leeway)
+        : undefined,
       windows: settings.map((setting) => setting.window),
       daylightOnly: settings.some((setting) => setting.sail.daylightOnly === true),
     };

@@ -21,6 +21,8 @@ export interface Sailing {
   readonly manner: 'direct' | 'tacking' | 'gybing';
   readonly headingDeg: number;
   readonly twaDeg: number;
+  /** Between the heading and the way through the water, to leeward; undefined where the boat has none. */
+  readonly leewayDeg: number | undefined;
   readonly stwKn: number;
   readonly awaDeg: number;
   readonly awsKn: number;

@@ -1,9 +1,10 @@
-import { type Boat, settingOf } from '../boat/boat.js';
+import { type Boat, plansWithout, polarFileOf, settingOf } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
-import type { PolarSet } from '../polar/polar.js';
+import type { Polar, PolarSet } from '../polar/polar.js';
 import type { TrackPoint } from '../route/route.js';
 import { isoUtc } from '../time.js';
 import type { Forecast, TimeGap, Weather } from '../weather/weather.js';
+import { windAtHeight } from '../wind/wind.js';
 import { says } from '../wording.js';
 import type { Moment, Run } from './hour.js';
 import type { Hour } from './log.js';
@@ -67,24 +68,40 @@ export function warningsOf(
 ): Fault[] {
   const { file } = forecast;
   const { current, waves, gust } = flags.hoursWithout;
-  const gaps = [...flags.gaps.values()].map(({ fromEpochSeconds: from, toEpochSeconds: to }) => ({
-    file,
-    ...says.bridged(options.maxGapHours, (to - from) / 3600, isoUtc(from), isoUtc(to)),
-  }));
+  const lengthOf = (gap: TimeGap) => gap.toEpochSeconds - gap.fromEpochSeconds;
+  const [longest] = [...flags.gaps.values()].sort((a, b) => lengthOf(b) - lengthOf(a));
   const used = new Set(boat.sailPlans.flatMap((plan) => plan.sails.map((text) => settingOf(boat, text)!.cloth)));
   const unused = boat.sails.flatMap((sail, i) => (used.has(sail.clothOf ?? sail.id) ? [] : [`sails[${i}]`]));
-  const withoutPolar = boat.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id));
+  const withoutPolar = plansWithout(boat, options.without).filter(({ id }) => !Object.hasOwn(polars.plans, id));
   return [
-    ...gaps,
+    ...(longest === undefined
+      ? []
+      : [
+          {
+            file,
+            ...says.bridged(
+              options.maxGapHours,
+              flags.gaps.size,
+              lengthOf(longest) / 3600,
+              isoUtc(longest.fromEpochSeconds),
+              isoUtc(longest.toEpochSeconds),
+            ),
+          },
+        ]),
     ...(current > 0 ? [{ file, ...says.currentAbsent(current) }] : []),
     ...(waves > 0 ? [{ file, ...says.wavesAbsent(waves) }] : []),
     ...(gust > 0 ? [{ file, ...says.gustAbsent(options.house.gustFactor, gust) }] : []),
     ...unused.map((path) => ({ file: 'boat', path, ...says.sailUnused() })),
-    ...withoutPolar.map(({ id }) => ({ file: boat.polars, path: id, ...says.noPolar() })),
+    ...withoutPolar.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() })),
     ...[...flags.heldHours].map(([id, hours]) => ({
-      file: boat.polars,
+      file: polarFileOf(boat, id),
       path: id,
-      ...says.polarHeld(id, Number(hours.toFixed(1)), polars.plans[id]!.twsKn.at(-1)!),
+      ...says.polarHeld(id, Number(hours.toFixed(1)), highestWindKn(polars.plans[id]!)),
     })),
   ];
+}
+
+/** The highest true wind of a polar, at 10 m, to a tenth of a knot. */
+function highestWindKn({ twsKn, windHeightM = 10 }: Polar): number {
+  return Number((twsKn.at(-1)! / windAtHeight(1, windHeightM)).toFixed(1));
 }

@@ -2,12 +2,12 @@ import type { Fault, FaultList } from '../errors.js';
 import { type Position, sailingBetween } from '../geo/geo.js';
 import { RAD_PER_DEG } from '../units.js';
 import { says } from '../wording.js';
-import { legKindOf, type Waypoint } from './waypoint.js';
+import { legKindOf, SHORTEST_LEG_NM, type Waypoint } from './waypoint.js';
 
 /** Nearest to a pole a route may go: rhumb lines and courses lose their meaning there. */
 const MAX_LATITUDE_DEG = 89;
-// Two centimetres: nothing that was meant as two places.
-const SHORTEST_LEG_NM = 1e-5;
+/** Four times round the world: what is longer is no route, and its track would fill the memory. */
+const LONGEST_ROUTE_NM = 100_000;
 
 /**
  * Adds a fault for everything that keeps a route from being sailed as drawn; `at` tells the place of a waypoint. One that
@@ -20,6 +20,7 @@ export function checkWaypoints(
 ): void {
   // Beside other faults the missing waypoint may be the one that could not be read.
   if (waypoints.length < 2 && faults.count === 0) faults.add({ ...at(0), ...says.tooFewWaypoints(waypoints.length) });
+  let lengthNm = 0;
   waypoints.forEach((to, i) => {
     if (to === undefined) return;
     if (!Number.isFinite(to.lonDeg)) {
@@ -33,6 +34,10 @@ export function checkWaypoints(
     const from = waypoints[i - 1];
     if (from === undefined || !Number.isFinite(from.latDeg + from.lonDeg)) return;
     const { distanceNm, courseDeg } = sailingBetween(from, to, 'great-circle');
+    if (lengthNm <= LONGEST_ROUTE_NM && lengthNm + distanceNm > LONGEST_ROUTE_NM) {
+      faults.add({ ...at(i), ...says.routeTooLong(LONGEST_ROUTE_NM) });
+    }
+    lengthNm += distanceNm;
     if (distanceNm < SHORTEST_LEG_NM) faults.add({ ...at(i), ...says.zeroLeg(to.name) });
     if (legKindOf(from, to) === 'rhumb') return;
     if (180 * 60 - distanceNm < 1) faults.add({ ...at(i), ...says.antipodes() });

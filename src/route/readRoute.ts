@@ -1,41 +1,23 @@
-import { readTable } from '../csv/csv.js';
-import { faultList } from '../errors.js';
-import type { LegKind } from '../geo/geo.js';
-import { says } from '../wording.js';
-import { checkWaypoints } from './checkWaypoints.js';
-import { parseLatitude, parseLongitude } from './position.js';
-import type { Route, Waypoint } from './waypoint.js';
-
-const COLUMNS = { required: ['name', 'lat', 'lon'], optional: ['to_next'] } as const;
+import { readGeojson } from './readGeojson.js';
+import { readGpx } from './readGpx.js';
+import { readRouteCsv } from './readRouteCsv.js';
+import type { Route } from './waypoint.js';
 
 /**
- * Reads a route from CSV: `name,lat,lon[,to_next]`, one waypoint a row in sailing order. Positions are decimal degrees or
- * degrees and minutes with a hemisphere (`16°52.8'N`); `to_next` is `rhumb`, `great-circle` or empty.
+ * Reads a route from GPX, GeoJSON or CSV, told apart by the first character that is no blank: `<` begins GPX, `{` or `[`
+ * GeoJSON, anything else CSV. `file` is its name in faults: `route.csv`, `route.gpx` or `route.geojson` if none is given.
+ *
+ * - CSV: `name,lat,lon[,to_next]`, one waypoint a row in sailing order.
+ * - GPX 1.1 (and 1.0): the one `rte`, or where there is none the one `trk` with all its `trkseg`.
+ * - GeoJSON (RFC 7946): one line, or points in sailing order with `properties.name` and `properties.to_next`.
+ *
+ * A leg is a great circle over 500 Nm, else a rhumb line, unless `to_next` says otherwise.
  * @throws InputError with every fault of the file
  */
-export function readRoute(text: string, file = 'route.csv'): Route {
-  const faults = faultList();
-  const rows = readTable(text, file, COLUMNS, faults);
-  const waypoints = rows.map(({ line, cells }): Waypoint | undefined => {
-    const { name = '', lat, lon, to_next: toNext = '' } = cells;
-    const latDeg = lat === undefined ? undefined : parseLatitude(lat);
-    const lonDeg = lon === undefined ? undefined : parseLongitude(lon);
-    if (lat !== undefined && latDeg === undefined) faults.add({ file, line, column: 'lat', ...says.latitude(lat) });
-    if (lon !== undefined && lonDeg === undefined) faults.add({ file, line, column: 'lon', ...says.longitude(lon) });
-    if (toNext !== '' && !isLegKind(toNext)) faults.add({ file, line, column: 'to_next', ...says.legKind(toNext) });
-    if (latDeg === undefined || lonDeg === undefined) return undefined;
-    return { name, latDeg, lonDeg, ...(isLegKind(toNext) ? { toNext } : {}) };
-  });
-  const at = (i: number, column?: string) => ({
-    file,
-    line: rows[i]!.line,
-    ...(column === undefined ? {} : { column }),
-  });
-  if (rows.length > 0) checkWaypoints(waypoints, at, faults);
-  faults.throwIfAny();
-  return { waypoints: waypoints.filter((waypoint) => waypoint !== undefined) };
-}
-
-function isLegKind(text: string): text is LegKind {
-  return text === 'rhumb' || text === 'great-circle';
+export function readRoute(text: string, file?: string): Route {
+  // Trimming takes a byte order mark away as well.
+  const first = text.trimStart()[0];
+  if (first === '<') return readGpx(text, file ?? 'route.gpx');
+  if (first === '{' || first === '[') return readGeojson(text, file ?? 'route.geojson');
+  return readRouteCsv(text, file ?? 'route.csv');
 }

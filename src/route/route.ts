@@ -1,4 +1,6 @@
 export { type CropBox, cropBoxOf } from './crop.js';
+export { parsePosition } from './position.js';
 export { readRoute } from './readRoute.js';
+export { type RouteLeft, routeFrom } from './rejoin.js';
 export { layTrack, type Track, type TrackPoint, trackAt } from './track.js';
-export type { Route, Waypoint } from './waypoint.js';
+export { legKindOf, type Route, type Waypoint } from './waypoint.js';

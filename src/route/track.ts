@@ -74,7 +74,7 @@ export function layTrack(route: Route): Track {
 
 /**
  * A look-up of place and course by distance from the start, held at both ends. Between points of the track latitude,
- * longitude and course run straight: at 5 Nm that is within 1.7 m × tan(latitude) of the line sailed.
+ * longitude and course run straight: at 5 Nm that is within 2 m × tan(latitude) of the line sailed.
  */
 export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
   const { distanceNm: distances, latDeg, lonDeg, courseDeg, leg } = track;

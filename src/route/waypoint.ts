@@ -20,3 +20,19 @@ export function legKindOf(from: Waypoint, to: Position): LegKind {
   if (from.toNext !== undefined) return from.toNext;
   return sailingBetween(from, to, 'great-circle').distanceNm > GREAT_CIRCLE_OVER_NM ? 'great-circle' : 'rhumb';
 }
+
+/** Two centimetres: places as near as that were never meant as two. */
+export const SHORTEST_LEG_NM = 1e-5;
+
+/** Whether two places are one: nothing lies between them that could be sailed. */
+export function isSamePlace(one: Position, other: Position): boolean {
+  return sailingBetween(one, other, 'great-circle').distanceNm < SHORTEST_LEG_NM;
+}
+
+/** What a waypoint without a name is called: `WP1` for the first of the route. */
+export const defaultName = (index: number) => `WP${index + 1}`;
+
+/** Whether a text of a file names a kind of leg. */
+export function isLegKind(text: unknown): text is LegKind {
+  return text === 'rhumb' || text === 'great-circle';
+}

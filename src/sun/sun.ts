@@ -12,7 +12,7 @@ const DAY_SECONDS = 86400;
 
 /**
  * Sunrise and sunset of the day by local mean solar time that holds an instant: the upper limb on
- * a sea horizon, centre at −0.833°, height of eye 0. From `suncalc`; within 5 s of `astronomy-engine` away from the poles.
+ * a sea horizon, centre at −0.833°, height of eye 0. From `suncalc`; within 9 s of `astronomy-engine` to 60° of latitude.
  */
 export function sunTimesAt(epochSeconds: number, latDeg: number, lonDeg: number): SunTimes {
   const times = getTimes(new Date(epochSeconds * 1000), latDeg, lonDeg);
@@ -33,6 +33,25 @@ export function daylightAt(epochSeconds: number, latDeg: number, lonDeg: number)
   return [-DAY_SECONDS, 0, DAY_SECONDS].some((shift) =>
     isUp(sunTimesAt(epochSeconds + shift, latDeg, lonDeg), epochSeconds, shift),
   );
+}
+
+/** The sunset before and the sunrise after an instant in the dark; absent where there is none within two days. */
+export function nightAround(
+  epochSeconds: number,
+  latDeg: number,
+  lonDeg: number,
+): { readonly sunsetEpochSeconds?: number; readonly sunriseEpochSeconds?: number } {
+  const days = [-2, -1, 0, 1, 2].map((day) => sunTimesAt(epochSeconds + day * DAY_SECONDS, latDeg, lonDeg));
+  const sunset = Math.max(
+    ...days.map((day) => day.sunsetEpochSeconds ?? Number.NEGATIVE_INFINITY).filter((time) => time <= epochSeconds),
+  );
+  const sunrise = Math.min(
+    ...days.map((day) => day.sunriseEpochSeconds ?? Number.POSITIVE_INFINITY).filter((time) => time > epochSeconds),
+  );
+  return {
+    ...(Number.isFinite(sunset) ? { sunsetEpochSeconds: sunset } : {}),
+    ...(Number.isFinite(sunrise) ? { sunriseEpochSeconds: sunrise } : {}),
+  };
 }
 
 function isUp(times: SunTimes, epochSeconds: number, shift: number): boolean {

@@ -1,5 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
-import type { Hour, Passage } from '../passage/passage.js';
+import { type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import { isoUtc, parseInstant } from '../time.js';
 
 /** Hours and distance of a sail or a sail plan. Day and night go by the sun at the start of each hour of the log. */
@@ -43,6 +43,8 @@ export interface Totals {
   readonly tacks: number;
   readonly gybes: number;
   readonly hoveToHours: number;
+  /** Hours of mean wind over the ground above 28, 34 and 48 kn. */
+  readonly strongWind: readonly { readonly overKn: number; readonly hours: number }[];
   /** The farthest a pair of headings leads off the track. */
   readonly offTrackNm: number;
   /** Every cloth of the wardrobe; the hours of another setting count at its cloth. */
@@ -66,13 +68,22 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
     arrivalEstimate: complete ? null : estimateOf(passage, all),
     sailChanges: hours.filter((hour) => hour.sailChange).length,
     reefChanges: hours.filter(
-      (hour, i) => hour.sailChange && isReefOnly(settings, hours[i - 1]?.sailPlan ?? null, hour.sailPlan),
+      (hour, i) =>
+        hour.sailChange &&
+        isReefOnly(settings, i === 0 ? passage.options.planSet : hours[i - 1]!.sailPlan, hour.sailPlan),
     ).length,
     ...manoeuvresOf(passage),
     hoveToHours: tally(
       '',
       hours.filter((hour) => hour.manner === 'hove-to'),
     ).hours,
+    strongWind: STRONG_WINDS.map(({ overKn }) => ({
+      overKn,
+      hours: tally(
+        '',
+        hours.filter((hour) => hour.groundTwsKn > overKn),
+      ).hours,
+    })),
     offTrackNm: hours.reduce((most, hour) => Math.max(most, hour.offTrackNm), 0),
     sails: cloths.map(({ id }) =>
       tally(

@@ -12,6 +12,9 @@ export interface Axis {
 /** How near two latitudes or longitudes are one and the same: 1e-4° is 11 m, far below any forecast's grid. */
 export const SAME_LINE_DEG = 1e-4;
 
+/** A latitude or longitude as it is told: without the last bits that a turn round the globe leaves. */
+export const shownDeg = (deg: number) => Number(deg.toFixed(6));
+
 /** A new axis whose values are one where they are nearer than `tolerance`. */
 export function axisOf(tolerance: number): Axis {
   const byText = new Map<string, number>();

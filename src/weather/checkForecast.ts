@@ -8,8 +8,10 @@ const PAIRS: readonly (readonly [Field, Field])[] = [
   ['waveFromEast', 'waveFromNorth'],
 ];
 
-/** Adds a fault for every grid made in memory whose axes do not rise or whose arrays do not fit them. */
+/** Adds a fault for several members, and for every grid made in memory whose axes do not rise or whose arrays do not fit. */
 export function checkForecast({ file, grids }: Forecast, faults: FaultList): void {
+  const members = [...new Set(grids.flatMap(({ member }) => member ?? []))];
+  if (members.length > 1) faults.add({ file, column: 'member', ...says.chooseMember(members) });
   grids.forEach((grid, g) => {
     const add = (path: string, expected: string, got: string) => {
       faults.add({ file, path: `grids[${g}].${path}`, ...says.wrongValue(expected, got) });

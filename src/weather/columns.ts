@@ -1,165 +1,272 @@
 import { distance } from 'fastest-levenshtein';
 import type { FaultList } from '../errors.js';
-import { KN_PER_MPS, M_PER_FOOT } from '../units.js';
 import { says } from '../wording.js';
-
-/** A quantity of the plain layout, as a column holds it. */
-export type Quantity =
-  | 'u10'
-  | 'v10'
-  | 'wind_speed'
-  | 'wind_from_direction'
-  | 'gust'
-  | 'current_u'
-  | 'current_v'
-  | 'current_speed'
-  | 'current_to_direction'
-  | 'wave_height'
-  | 'wave_period'
-  | 'wave_from_direction';
+import {
+  ALIASES,
+  LAT_NAMES,
+  LEVEL_NAMES,
+  LON_NAMES,
+  MEMBER_NAMES,
+  RUN_NAMES,
+  SILENT_NAMES,
+  TIME_NAMES,
+} from './aliases.js';
+import { QUANTITIES, type Quantity, RULES, UNITS, unitNamed } from './quantities.js';
 
 /** A column with numbers: where it stands, how it becomes the library's unit, and what it may hold. */
 export interface NumberColumn {
   readonly index: number;
   readonly name: string;
   readonly factor: number;
+  /** Added after the factor: 180 turns a direction "to" into one "from". */
+  readonly offset: number;
   readonly min: number;
   readonly max: number;
 }
 
-/** What the header of a forecast says. */
+/** What the head of a forecast says. */
 export interface ForecastColumns {
   readonly cellCount: number;
-  readonly time: number;
+  readonly time: NamedColumn;
+  /** Whether a time without a zone is UTC, because the head says so. */
+  readonly timeIsUtc: boolean;
+  readonly run: NamedColumn | undefined;
   readonly lat: NumberColumn;
   readonly lon: NumberColumn;
   readonly member: number | undefined;
+  /** A height or depth, of which a file may have one only. */
+  readonly level: NamedColumn | undefined;
   readonly quantities: Readonly<Partial<Record<Quantity, NumberColumn>>>;
   /** Columns that are not used. */
   readonly unused: readonly string[];
 }
 
-type Dimension = 'speed' | 'direction' | 'length' | 'time';
-
-const KN_PER_KMH = 1 / 1.852;
-const KN_PER_MPH = 1609.344 / 1852;
-
-const UNITS: Readonly<Record<Dimension, Readonly<Record<string, number>>>> = {
-  speed: {
-    kn: 1,
-    kt: 1,
-    kts: 1,
-    knots: 1,
-    mps: KN_PER_MPS,
-    m_s: KN_PER_MPS,
-    kmh: KN_PER_KMH,
-    km_h: KN_PER_KMH,
-    mph: KN_PER_MPH,
-  },
-  direction: { deg: 1, degrees: 1 },
-  length: { m: 1, ft: M_PER_FOOT },
-  time: { s: 1 },
-};
-
-/** Range in the library's unit, and the unit meant where the name gives none; without one the unit must be stated. */
-interface QuantityRule {
-  readonly dimension: Dimension;
-  readonly min: number;
-  readonly max: number;
-  readonly unit?: string;
-  readonly with?: Quantity;
+export interface NamedColumn {
+  readonly index: number;
+  readonly name: string;
 }
 
-const RULES: Readonly<Record<Quantity, QuantityRule>> = {
-  u10: { dimension: 'speed', min: -200, max: 200, unit: 'mps', with: 'v10' },
-  v10: { dimension: 'speed', min: -200, max: 200, unit: 'mps', with: 'u10' },
-  wind_speed: { dimension: 'speed', min: 0, max: 200, with: 'wind_from_direction' },
-  wind_from_direction: { dimension: 'direction', min: 0, max: 360, unit: 'deg', with: 'wind_speed' },
-  // Metres a second beside u10, whose publishers give it so; beside wind_speed the unit must be stated.
-  gust: { dimension: 'speed', min: 0, max: 200 },
-  current_u: { dimension: 'speed', min: -20, max: 20, unit: 'mps', with: 'current_v' },
-  current_v: { dimension: 'speed', min: -20, max: 20, unit: 'mps', with: 'current_u' },
-  current_speed: { dimension: 'speed', min: 0, max: 20, with: 'current_to_direction' },
-  current_to_direction: { dimension: 'direction', min: 0, max: 360, unit: 'deg', with: 'current_speed' },
-  wave_height: { dimension: 'length', min: 0, max: 40, unit: 'm' },
-  wave_period: { dimension: 'time', min: 0, max: 60, unit: 's' },
-  wave_from_direction: { dimension: 'direction', min: 0, max: 360, unit: 'deg' },
-};
+/** A quantity, or the time, place, run or member, and the column that holds it in a file: `water_u` in `m/s`. */
+export interface ColumnChoice {
+  readonly name: string;
+  readonly unit?: string;
+}
 
-const QUANTITIES = Object.keys(RULES) as Quantity[];
-const LAT_NAMES = ['lat', 'latitude'];
-const LON_NAMES = ['lon', 'longitude'];
+/** What may be found under another name. */
+export type ColumnRole = Quantity | 'time' | 'run_time' | 'lat' | 'lon' | 'member';
 
-/** Reads the header of the plain layout; faults are added, and undefined comes back where rows cannot be read. */
-export function forecastColumns(
-  header: readonly string[],
-  file: string,
+export const COLUMN_ROLES: readonly ColumnRole[] = [...QUANTITIES, 'time', 'run_time', 'lat', 'lon', 'member'];
+
+/** Columns by what they hold, where a file calls them otherwise than the plain layout and the known publishers do. */
+export type ColumnChoices = Readonly<Partial<Record<ColumnRole, ColumnChoice>>>;
+
+/** Beside components a speed says nothing more and is not used; a direction is held against them. */
+export const BESIDE_COMPONENTS: readonly (readonly [speed: Quantity, component: Quantity])[] = [
+  ['wind_speed', 'u10'],
+  ['current_speed', 'current_u'],
+];
+
+/** Whether two texts name the same column: case and blanks around do not count. */
+export const isSameName = (one: string, other: string) => one.trim().toLowerCase() === other.trim().toLowerCase();
+
+/** The head of a forecast: names of columns, units stated in brackets behind them or in a row below. */
+export interface Head {
+  readonly names: readonly string[];
+  readonly units: readonly (string | undefined)[];
+  readonly line: number;
+  /** The row of units, where there is one. */
+  readonly unitsLine?: number;
+}
+
+/** The head of a forecast from its first row, and the second where that is a row of units. */
+export function headOf(
+  first: readonly string[],
+  second: readonly string[] | undefined,
   line: number,
+  secondLine: number,
+): Head {
+  const bracketed = first.map((cell) => /^(.*\S)\s*\(([^()]*)\)$/.exec(cell.trim()));
+  const names = first.map((cell, i) => (bracketed[i]?.[1] ?? cell).trim().toLowerCase());
+  const hasUnitsRow = second !== undefined && isUnitsRow(names, second);
+  const stated = (i: number) => (hasUnitsRow ? second[i]!.trim() : bracketed[i]?.[2]?.trim());
+  const units = names.map((_, i) => (/^1?$/.test(stated(i) ?? '') ? undefined : stated(i)));
+  return { names, units, line, ...(hasUnitsRow ? { unitsLine: secondLine } : {}) };
+}
+
+/** Whether a row holds units: words where place and time would be, as `UTC,degrees_north,degrees_east,m s-1`. */
+function isUnitsRow(names: readonly string[], cells: readonly string[]): boolean {
+  if (cells.length !== names.length) return false;
+  const cellOf = (known: readonly string[]) => cells[names.findIndex((name) => known.includes(name))]?.trim() ?? '';
+  const [time, lat, lon] = [cellOf(TIME_NAMES), cellOf(LAT_NAMES), cellOf(LON_NAMES)];
+  return [lat, lon].every((cell) => /^deg|^$/i.test(cell)) && (/^utc$|since/i.test(time) || lat !== '');
+}
+
+/** Reads the head of a forecast; faults are added, and undefined comes back where rows cannot be read. */
+export function forecastColumns(
+  head: Head,
+  choices: ColumnChoices,
+  file: string,
   faults: FaultList,
 ): ForecastColumns | undefined {
-  const names = header.map((name) => name.trim().toLowerCase());
+  const { names, line } = head;
   const before = faults.count;
-  const optional = (known: readonly string[]) => {
-    const found = names.flatMap((name, i) => (known.includes(name) ? [i] : []));
+  const indexOfChoice = (role: ColumnRole) => {
+    const choice = choices[role];
+    const index = choice === undefined ? -1 : names.findIndex((name) => isSameName(name, choice.name));
+    return index < 0 ? undefined : index;
+  };
+  const taken = new Set<number>();
+  const optional = (role: ColumnRole | undefined, known: readonly string[]) => {
+    const chosen = role === undefined ? undefined : indexOfChoice(role);
+    const found =
+      chosen === undefined ? names.flatMap((name, i) => (known.includes(name) && !taken.has(i) ? [i] : [])) : [chosen];
     if (found.length > 1) faults.add({ file, line, column: names[found[1]!]!, ...says.columnTwice(names[found[0]!]!) });
+    for (const index of found) taken.add(index);
     return found[0];
   };
-  const place = (known: readonly string[]) => {
-    const found = optional(known);
+  const place = (role: ColumnRole, known: readonly string[]) => {
+    const found = optional(role, known);
     if (found === undefined) faults.add({ file, line, column: known[0]!, ...says.missingColumn(names) });
     return found ?? -1;
   };
-  const [time, lat, lon, member] = [place(['time']), place(LAT_NAMES), place(LON_NAMES), optional(['member'])];
-  const quantities: Partial<Record<Quantity, NumberColumn>> = {};
-  const unused: string[] = [];
-  names.forEach((name, index) => {
-    if (index === time || name === 'member' || LAT_NAMES.includes(name) || LON_NAMES.includes(name)) return;
-    const meant = quantityOf(name);
-    if (meant === undefined) {
-      const misspelt = misspeltUnitOf(name);
-      if (misspelt === undefined) unused.push(name);
-      else faults.add({ file, line, column: name, ...says.unitUnknown(misspelt.units, misspelt.unit) });
-      return;
-    }
-    const rule = RULES[meant.quantity];
-    const unit =
-      meant.unit ??
-      (meant.quantity === 'gust' && names.some((other) => quantityOf(other)?.quantity === 'u10') ? 'mps' : rule.unit);
-    if (unit === undefined) {
-      faults.add({ file, line, column: name, ...says.unitNeeded(name) });
-      return;
-    }
-    const earlier = quantities[meant.quantity];
-    if (earlier !== undefined) faults.add({ file, line, column: name, ...says.columnTwice(earlier.name) });
-    const factor = UNITS[rule.dimension][unit]!;
-    quantities[meant.quantity] = {
-      index,
-      name,
-      factor,
-      min: Math.round(rule.min / factor),
-      max: Math.round(rule.max / factor),
-    };
-  });
-  checkTogether(names, quantities, file, line, faults);
+  // Where a file has a valid time beside a time, the time is that of the run.
+  const hasValidTime = names.includes('valid_time') && names.includes('time') && indexOfChoice('time') === undefined;
+  const time = place('time', hasValidTime ? ['valid_time'] : TIME_NAMES);
+  const run = optional('run_time', hasValidTime ? ['time', ...RUN_NAMES] : RUN_NAMES);
+  const [lat, lon] = [place('lat', LAT_NAMES), place('lon', LON_NAMES)];
+  const member = optional('member', MEMBER_NAMES);
+  const { quantities, unused } = quantitiesOf(head, choices, taken, file, faults);
+  // A column of that name may have been chosen for something else: a "height" of waves.
+  for (const { index } of Object.values(quantities)) taken.add(index);
+  const levels = names.flatMap((name, i) => (LEVEL_NAMES.has(name) && !taken.has(i) ? [i] : []));
   if (faults.count > before) return undefined;
+  const named = (index: number) => ({ index, name: names[index]! });
   return {
     cellCount: names.length,
-    time,
-    lat: { index: lat, name: names[lat]!, factor: 1, min: -90, max: 90 },
-    lon: { index: lon, name: names[lon]!, factor: 1, min: -180, max: 360 },
+    time: named(time),
+    timeIsUtc: /^utc$/i.test(head.units[time] ?? ''),
+    run: run === undefined ? undefined : named(run),
+    lat: { ...named(lat), factor: 1, offset: 0, min: -90, max: 90 },
+    lon: { ...named(lon), factor: 1, offset: 0, min: -180, max: 360 },
     member,
+    level: levels[0] === undefined ? undefined : named(levels[0]),
     quantities,
     unused,
   };
 }
 
-function quantityOf(name: string): { quantity: Quantity; unit?: string } | undefined {
-  for (const quantity of QUANTITIES) {
-    if (name === quantity) return { quantity };
-    const unit = name.startsWith(`${quantity}_`) ? name.slice(quantity.length + 1) : '';
-    if (Object.hasOwn(UNITS[RULES[quantity].dimension], unit)) return { quantity, unit };
+/** What a column holds, how well its name says so (0 best), and the unit its name gives it. */
+interface Meant {
+  readonly quantity: Quantity;
+  readonly rank: number;
+  readonly unit?: string;
+  readonly turnDeg?: number;
+  /** The unit where nothing else states one. */
+  readonly usualUnit?: string;
+}
+
+function quantitiesOf(head: Head, choices: ColumnChoices, taken: ReadonlySet<number>, file: string, faults: FaultList) {
+  const { names, line } = head;
+  const unused: string[] = [];
+  const candidates: (Meant & { readonly index: number })[] = [];
+  names.forEach((name, index) => {
+    if (taken.has(index)) return;
+    const meant = meaningOf(name, choices);
+    if (meant !== undefined) candidates.push({ ...meant, index });
+    else {
+      const misspelt = misspeltUnitOf(name);
+      if (misspelt !== undefined)
+        faults.add({ file, line, column: name, ...says.unitUnknown(misspelt.units, misspelt.unit) });
+      else if (!SILENT_NAMES.has(name) && !LEVEL_NAMES.has(name)) unused.push(name);
+    }
+  });
+  const best = new Map<Quantity, (typeof candidates)[number]>();
+  for (const candidate of candidates) {
+    const rival = best.get(candidate.quantity);
+    const [name, rivalName] = [names[candidate.index]!, rival === undefined ? '' : names[rival.index]!];
+    if (rival === undefined || candidate.rank < rival.rank) {
+      best.set(candidate.quantity, candidate);
+      if (rival !== undefined) unused.push(rivalName);
+    } else if (candidate.rank === rival.rank) {
+      faults.add({ file, line, column: name, ...says.columnTwice(rivalName) });
+    } else unused.push(name);
   }
-  return undefined;
+  for (const [speed, component] of BESIDE_COMPONENTS) {
+    const index = best.get(speed)?.index;
+    if (index === undefined || !best.has(component)) continue;
+    unused.push(names[index]!);
+    best.delete(speed);
+  }
+  const quantities: Partial<Record<Quantity, NumberColumn>> = {};
+  for (const [quantity, meant] of best) {
+    const unit = unitOf(quantity, meant, head, best.has('u10'), file, faults);
+    if (unit === undefined) continue;
+    const { min, max, dimension } = RULES[quantity];
+    const factor = UNITS[dimension][unit]!;
+    quantities[quantity] = {
+      index: meant.index,
+      name: names[meant.index]!,
+      factor,
+      offset: meant.turnDeg ?? 0,
+      min: Math.round(min / factor),
+      max: Math.round(max / factor),
+    };
+  }
+  checkTogether(
+    new Map([...best].map(([quantity, { index }]) => [quantity, names[index]!])),
+    names,
+    file,
+    line,
+    faults,
+  );
+  return { quantities, unused };
+}
+
+function meaningOf(name: string, choices: ColumnChoices): Meant | undefined {
+  for (const quantity of QUANTITIES) {
+    const choice = choices[quantity];
+    if (choice !== undefined && isSameName(choice.name, name)) {
+      return { quantity, rank: 0, ...(choice.unit === undefined ? {} : { unit: choice.unit }) };
+    }
+  }
+  for (const quantity of QUANTITIES) {
+    if (name === quantity) return { quantity, rank: 1 };
+    const unit = name.startsWith(`${quantity}_`) ? name.slice(quantity.length + 1) : '';
+    if (Object.hasOwn(UNITS[RULES[quantity].dimension], unit)) return { quantity, rank: 1, unit };
+  }
+  if (!Object.hasOwn(ALIASES, name)) return undefined;
+  const { quantity, unit, turnDeg } = ALIASES[name]!;
+  return {
+    quantity,
+    rank: 2 + Object.keys(ALIASES).indexOf(name),
+    ...(unit === undefined ? {} : { usualUnit: unit }),
+    ...(turnDeg === undefined ? {} : { turnDeg }),
+  };
+}
+
+/** The unit of a quantity's column: as chosen or named, else as its head states, else as is usual; a fault where none is. */
+function unitOf(
+  quantity: Quantity,
+  { index, unit, usualUnit }: Meant & { readonly index: number },
+  { names, units, line, unitsLine }: Head,
+  besideComponents: boolean,
+  file: string,
+  faults: FaultList,
+): string | undefined {
+  const { dimension, unit: ruled } = RULES[quantity];
+  const column = names[index]!;
+  const stated = unit ?? units[index];
+  if (stated !== undefined) {
+    const named = unitNamed(stated, dimension);
+    const at = unit === undefined ? (unitsLine ?? line) : line;
+    if (named === undefined)
+      faults.add({ file, line: at, column, ...says.unitUnknown(Object.keys(UNITS[dimension]), stated) });
+    return named;
+  }
+  const usual = usualUnit ?? (quantity === 'gust' && besideComponents ? 'mps' : ruled);
+  // The plain name, because only that takes a unit behind it.
+  if (usual === undefined) faults.add({ file, line, column, ...says.unitNeeded(quantity) });
+  return usual;
 }
 
 /** A known quantity with what is one letter off a unit: passing it over as an unknown column would lose it silently. */
@@ -172,28 +279,24 @@ function misspeltUnitOf(name: string): { unit: string; units: readonly string[] 
   return undefined;
 }
 
+/** Adds a fault for every quantity whose partner is missing; with components a direction by itself is well. */
 function checkTogether(
+  found: ReadonlyMap<Quantity, string>,
   names: readonly string[],
-  quantities: Readonly<Partial<Record<Quantity, NumberColumn>>>,
   file: string,
   line: number,
   faults: FaultList,
 ): void {
-  const named = new Set(
-    names.map((name) => quantityOf(name)?.quantity ?? QUANTITIES.find((quantity) => name.startsWith(`${quantity}_`))),
-  );
-  for (const quantity of QUANTITIES) {
+  // A partner whose unit is misspelt has its own fault already.
+  const isThere = (quantity: Quantity) =>
+    found.has(quantity) || names.some((name) => name.startsWith(`${quantity}_`) && misspeltUnitOf(name) !== undefined);
+  const besideComponents = (quantity: Quantity) =>
+    BESIDE_COMPONENTS.some(([speed, component]) => RULES[quantity].with === speed && isThere(component));
+  for (const [quantity, column] of found) {
     const other = RULES[quantity].with;
-    const column = quantities[quantity];
-    if (column !== undefined && other !== undefined && !named.has(other)) {
-      faults.add({ file, line, column: column.name, ...says.columnPair(other) });
+    if (other !== undefined && !isThere(other) && !besideComponents(quantity)) {
+      faults.add({ file, line, column, ...says.columnPair(other) });
     }
   }
-  if (!named.has('u10') && !named.has('wind_speed')) faults.add({ file, line, ...says.windColumns(names) });
-  const [wind, current] = [quantities.wind_speed, quantities.current_speed];
-  if (quantities.u10 !== undefined && wind !== undefined)
-    faults.add({ file, line, column: wind.name, ...says.columnTwice('u10') });
-  if (quantities.current_u !== undefined && current !== undefined) {
-    faults.add({ file, line, column: current.name, ...says.columnTwice('current_u') });
-  }
+  if (found.size === 0 && !QUANTITIES.some(isThere)) faults.add({ file, line, ...says.quantityColumns(names) });
 }

@@ -1,3 +1,6 @@
+import { InputError } from '../errors.js';
+import { says } from '../wording.js';
+
 /**
  * A quantity held on a grid. Wind and current are components towards east and north; wave direction is the unit vector
  * that points to where the waves come from, so that directions are never averaged as angles.
@@ -24,6 +27,12 @@ export interface Grid {
   /** Whether the last longitude is the western neighbour of the first. */
   readonly wraps: boolean;
   readonly fields: Readonly<Partial<Record<Field, Float32Array>>>;
+  /** Name of the file it came from. */
+  readonly file?: string;
+  /** When the run of the model began, where the file says so. */
+  readonly runEpochSeconds?: number;
+  /** Member of an ensemble; absent: the grid is of no ensemble and serves every member. */
+  readonly member?: string;
 }
 
 /** What a forecast covers, over all its points. Longitudes from west to east; east may pass 180. */
@@ -36,13 +45,31 @@ export interface Coverage {
   readonly lonEastDeg: number;
 }
 
-/** A gridded forecast. Each quantity is taken from the first grid that has it at the place and time. */
+/**
+ * A gridded forecast. Each quantity is taken from the newest run that has it around the place and time, grids of no known
+ * run last; grids of one run are one series in time.
+ */
 export interface Forecast {
   /** Name of the file it came from, for messages. */
   readonly file: string;
   readonly grids: readonly Grid[];
   /** What the whole file covers, where the grids hold only the waters of a route. */
   readonly covers?: Coverage;
+  /** Members of an ensemble, in the order they were met; absent where there is none. A passage is sailed in one of them. */
+  readonly members?: readonly string[];
+}
+
+/**
+ * The forecast of one member of an ensemble: its grids, and those that are of no ensemble (waves beside a wind ensemble).
+ * @throws InputError where the forecast has no such member
+ */
+export function memberOf(forecast: Forecast, member: string): Forecast {
+  const { members = [], ...rest } = forecast;
+  if (!members.includes(member)) {
+    throw new InputError([{ file: forecast.file, column: 'member', ...says.choice(members, member) }]);
+  }
+  const grids = forecast.grids.filter((grid) => grid.member === undefined || grid.member === member);
+  return { ...rest, grids, members: [member] };
 }
 
 /** What a forecast covers: as its file said, else the extent of its wind grids. */

@@ -1,20 +1,12 @@
-import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, type TextSource } from '../csv/csv.js';
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
-import { parseInstant } from '../time.js';
-import { wrap360, wrapLon } from '../units.js';
-import { saidOfInstant, says } from '../wording.js';
-import { type Axis, axisOf, longitudesOf, SAME_LINE_DEG } from './axis.js';
-import { type ForecastColumns, forecastColumns } from './columns.js';
+import { says } from '../wording.js';
+import type { ColumnChoices, ColumnRole } from './columns.js';
 import type { Coverage, Forecast } from './forecast.js';
-import { type GridBuilder, gridBuilder, MAX_LINES } from './gridBuilder.js';
-import { type RowReader, readPlace, rowReader } from './rows.js';
+import { checkOverlaps } from './overlap.js';
+import { type ForecastFile, type ForecastSource, type ReadFileOptions, readForecastFile } from './readFile.js';
 
-/** A forecast file: its name for messages, and its bytes from the start each time it is opened. */
-export interface ForecastSource {
-  readonly name: string;
-  readonly open: () => TextSource;
-}
+export type { ForecastSource } from './readFile.js';
 
 /** How to read a forecast. */
 export interface ReadForecastOptions {
@@ -23,12 +15,18 @@ export interface ReadForecastOptions {
    * degrees, which grows to a cell of the file's grid where that is wider.
    */
   readonly crop?: (marginDeg: number) => CropBox;
+  /** Columns by what they hold, where a file calls them otherwise than the plain layout and the known publishers do. */
+  readonly columns?: ColumnChoices;
+  /** Whether one of the files must have wind. Default true; false to look at files of waves or currents alone. */
+  readonly needsWind?: boolean;
+  /** The member to keep of an ensemble. Absent: all are kept, and one is picked later by `memberOf`. */
+  readonly member?: string;
   readonly signal?: AbortSignal;
-  /** Called after each block with the characters read so far. */
-  readonly onProgress?: (charactersRead: number) => void;
+  /** Called after each block with the characters read so far of a file. */
+  readonly onProgress?: (charactersRead: number, file: string) => void;
 }
 
-/** A forecast as read, and what is worth knowing about its file. */
+/** A forecast as read, and what is worth knowing about its files. */
 export interface ReadForecast {
   readonly forecast: Forecast;
   readonly warnings: readonly Fault[];
@@ -38,173 +36,102 @@ export interface ReadForecast {
 const CROP_MARGIN_DEG = 5;
 
 /**
- * Reads a gridded forecast from CSV in the plain layout: one row a grid point and time, in any order, with columns
- * `time, lat, lon`, wind as `u10, v10` (m/s) or `wind_speed_kn, wind_from_direction`, and optionally `gust`, `current_u,
- * current_v` (or speed and direction it sets to), `wave_height`, `wave_period`, `wave_from_direction`. Units are in the
- * names. Points may be absent, empty, `NaN` or a fill value; longitudes −180..180 or 0..360; times and lines uneven.
- * @throws InputError with every fault of the file
+ * Reads a gridded forecast from one CSV file or several, in any order: later or earlier times, other quantities on other
+ * grids and times, newer runs. The layout of each is seen from its first lines:
+ *
+ * - plain: one row a grid point and time with columns `time, lat, lon`, wind as `u10, v10` (m/s) or `wind_speed_kn,
+ *   wind_from_direction`, and optionally `gust`, `current_u, current_v` (or speed and direction it sets to), `wave_height`,
+ *   `wave_period`, `wave_from_direction`, `run_time`, `member`; CF standard names and publishers' names are known too;
+ * - the same with a row of units under the header, as ERDDAP's griddap writes, or with units in brackets;
+ * - wgrib2's `-csv`: no header, one row a value, times without a zone that are UTC.
+ *
+ * Points may be absent, empty, `NaN` or a fill value; longitudes −180..180 or 0..360; times and lines uneven. Where files
+ * overlap the newer run is taken if both say which run they are of; else they must agree.
+ * @throws InputError with every fault of every file
  */
-export async function readForecast(source: ForecastSource, options: ReadForecastOptions = {}): Promise<ReadForecast> {
-  const { crop } = options;
-  if (crop === undefined) {
-    const { forecast, warnings } = await readOnce(source, options, undefined);
-    return { forecast, warnings };
-  }
-  const { forecast, warnings, cellDeg } = await readOnce(source, options, crop(CROP_MARGIN_DEG));
-  if (cellDeg <= CROP_MARGIN_DEG) return { forecast, warnings };
-  return readOnce(source, options, crop(cellDeg * 1.01));
-}
-
-interface Table {
-  readonly columns: ForecastColumns;
-  readonly reader: RowReader;
-  readonly builder: GridBuilder;
-}
-
-async function readOnce(
-  source: ForecastSource,
-  options: ReadForecastOptions,
-  box: CropBox | undefined,
-): Promise<ReadForecast & { cellDeg: number }> {
-  const file = source.name;
+export async function readForecast(
+  sources: ForecastSource | readonly ForecastSource[],
+  options: ReadForecastOptions = {},
+): Promise<ReadForecast> {
   const faults = faultList();
-  const axes = { time: axisOf(0.5), lat: axisOf(SAME_LINE_DEG), lon: axisOf(SAME_LINE_DEG) };
-  const rowsOf = rowTaker(axes, box, file, faults);
-  let table: Table | undefined;
-  let rows = 0;
-  try {
-    for await (const block of csvBlocks(source.open())) {
-      options.signal?.throwIfAborted();
-      let first = 0;
-      if (table === undefined) {
-        first = block.rows.findIndex((cells) => !isBlank(cells)) + 1;
-        if (first === 0) continue;
-        table = tableOf(block, first - 1, file, faults);
-        if (table === undefined) break;
-      }
-      rows += rowsOf(table, block, first);
-      options.onProgress?.(block.charactersRead);
-    }
-  } catch (error) {
-    if (!(error instanceof CsvStructureError)) throw error;
-    faults.add({ file, line: error.line, ...structureSaid(error) });
+  const list = 'open' in sources ? [sources] : sources;
+  const files: ForecastFile[] = [];
+  for (const source of list) {
+    const file = await readCropped(source, options, faults);
+    if (file !== undefined) files.push(file);
   }
-  if (faults.count === 0 && rows === 0) faults.add({ file, ...says.noRows(table !== undefined) });
-  if (table === undefined || rows === 0) faults.throwIfAny();
-  const values = { epochSeconds: axes.time.values, latDeg: axes.lat.values, lonDeg: axes.lon.values };
-  const kept = table?.builder.rows ?? 0;
-  const grids = table?.builder.build(values, file, faults) ?? [];
-  if (kept > 0 && faults.count === 0 && !grids.some((grid) => grid.fields.windEastKn !== undefined)) {
-    faults.add({ file, ...says.noWindRows() });
-  }
+  if (list.length === 0) faults.add({ file: 'forecast', ...says.noRows(false) });
+  if (files.length === list.length) checkTogether(files, options, faults);
   faults.throwIfAny();
-  const covers = coverageOfAxes(axes);
+  const members = [...new Set(files.flatMap(({ grids }) => grids.flatMap((grid) => grid.member ?? [])))];
+  const covers = hullOf(files.flatMap((file) => (file.hasWind ? (file.covers ?? []) : [])));
   return {
-    forecast: { file, grids, covers },
-    warnings: (table?.columns.unused ?? [])
-      .filter((column) => column !== '')
-      .map((column) => ({ file, column, ...says.columnUnused() })),
-    cellDeg: widestCell(axes),
+    forecast: {
+      file: files.map(({ file }) => file).join(' + '),
+      grids: files.flatMap(({ grids }) => grids),
+      ...(covers === undefined ? {} : { covers }),
+      ...(members.length === 0 ? {} : { members }),
+    },
+    warnings: files.flatMap(({ warnings }) => warnings),
   };
 }
 
-function tableOf(block: CsvBlock, header: number, file: string, faults: FaultList): Table | undefined {
-  const columns = forecastColumns(block.rows[header]!, file, block.lineOf(header), faults);
-  if (columns === undefined) return undefined;
-  const reader = rowReader(columns, file, faults);
-  return { columns, reader, builder: gridBuilder(reader.fields) };
+/** Reads a file cropped; one whose cells are wider than the margin is read again with a wider one. */
+async function readCropped(source: ForecastSource, options: ReadForecastOptions, faults: FaultList) {
+  const { crop, columns = {}, member, signal, onProgress } = options;
+  const settled: ReadFileOptions = { columns, member, signal, onProgress };
+  if (crop === undefined) return readForecastFile(source, undefined, settled, faults);
+  const before = faults.count;
+  const file = await readForecastFile(source, crop(CROP_MARGIN_DEG), settled, faults);
+  if (file === undefined || faults.count > before || file.widestCellDeg <= CROP_MARGIN_DEG) return file;
+  return readForecastFile(source, crop(file.widestCellDeg * 1.01), settled, faults);
 }
 
-/** Makes the function that takes the rows of a block, from one on, into a table, and says how many there were. */
-function rowTaker(
-  axes: { readonly time: Axis; readonly lat: Axis; readonly lon: Axis },
-  box: CropBox | undefined,
-  file: string,
-  faults: FaultList,
-): (table: Table, block: CsvBlock, first: number) => number {
-  const keepLat: boolean[] = [];
-  const keepLon: boolean[] = [];
-  let firstMember: string | undefined;
-  let tooMany = false;
-
-  const timeOf = (cell: string, line: number) => {
-    const instant = parseInstant(cell);
-    if (typeof instant === 'number') return axes.time.add(cell, instant);
-    faults.add({ file, line, column: 'time', ...saidOfInstant(instant, cell) });
-    return undefined;
-  };
-  const latOf = (cell: string, columns: ForecastColumns, line: number) => {
-    const latDeg = readPlace(cell, columns.lat, file, line, faults);
-    if (Number.isNaN(latDeg)) return undefined;
-    const number = axes.lat.add(cell, latDeg);
-    keepLat[number] = box === undefined || (latDeg >= box.latMinDeg && latDeg <= box.latMaxDeg);
-    return number;
-  };
-  const lonOf = (cell: string, columns: ForecastColumns, line: number) => {
-    const lonDeg = readPlace(cell, columns.lon, file, line, faults);
-    if (Number.isNaN(lonDeg)) return undefined;
-    const number = axes.lon.add(cell, wrapLon(lonDeg));
-    keepLon[number] = box === undefined || wrap360(lonDeg - box.lonWestDeg) <= box.lonWidthDeg;
-    return number;
-  };
-
-  return ({ columns, reader, builder }, block, first) => {
-    let taken = 0;
-    for (let i = first; i < block.rows.length; i += 1) {
-      const cells = block.rows[i]!;
-      if (isBlank(cells)) continue;
-      const line = block.lineOf(i);
-      taken += 1;
-      if (cells.length !== columns.cellCount) {
-        faults.add({ file, line, ...says.cellCount(columns.cellCount, cells.length) });
-        continue;
-      }
-      const timeCell = cells[columns.time]!;
-      const latCell = cells[columns.lat.index]!;
-      const lonCell = cells[columns.lon.index]!;
-      const time = axes.time.known(timeCell) ?? timeOf(timeCell, line);
-      const lat = axes.lat.known(latCell) ?? latOf(latCell, columns, line);
-      const lon = axes.lon.known(lonCell) ?? lonOf(lonCell, columns, line);
-      reader.read(cells, line);
-      if (columns.member !== undefined) {
-        const member = cells[columns.member]!.trim();
-        firstMember ??= member;
-        if (member !== firstMember) {
-          faults.add({ file, line, column: 'member', ...says.oneMember(firstMember, member) });
-          continue;
-        }
-      }
-      if (time === undefined || lat === undefined || lon === undefined) continue;
-      if (Math.max(time, lat, lon) >= MAX_LINES) {
-        if (!tooMany) faults.add({ file, line, ...says.tooManyLines(MAX_LINES) });
-        tooMany = true;
-        continue;
-      }
-      if (keepLat[lat] === true && keepLon[lon] === true) builder.add(time, lat, lon, reader.values, line);
+/** Adds what is wrong with the files as a whole. */
+function checkTogether(files: readonly ForecastFile[], options: ReadForecastOptions, faults: FaultList): void {
+  for (const [role, { name }] of Object.entries(options.columns ?? {}) as [ColumnRole, { name: string }][]) {
+    if (files.some(({ chosen }) => chosen.includes(role))) continue;
+    const known = [...new Set(files.flatMap(({ head }) => head.names))];
+    faults.add({ file: files.map(({ file }) => file).join(' + '), column: name, ...says.chosenColumn(role, known) });
+  }
+  const { member } = options;
+  for (const { file, members } of files) {
+    if (member === undefined || members.length === 0 || members.includes(member)) continue;
+    faults.add({ file, column: 'member', ...says.choice(members, member) });
+  }
+  if (options.needsWind === false) {
+    checkOverlaps(files, faults);
+    return;
+  }
+  if (files.every(({ hasWind }) => !hasWind)) {
+    for (const { file, head } of files) {
+      faults.add({ file, ...(head.line === undefined ? {} : { line: head.line }), ...says.windColumns(head.names) });
     }
-    return taken;
-  };
+  } else if (faults.count === 0) {
+    const withWind = files.filter(({ hasWind }) => hasWind);
+    // A crop far from the forecast keeps nothing: the departure is then told to be outside, with what the file covers.
+    const isKept = withWind.some(({ keptRows }) => keptRows > 0);
+    const hasWind = withWind.some(({ grids }) => grids.some((grid) => grid.fields.windEastKn !== undefined));
+    if (isKept && !hasWind) faults.add({ file: withWind[0]!.file, ...says.noWindRows() });
+  }
+  checkOverlaps(files, faults);
 }
 
-/** The extent of all the rows of a file. */
-function coverageOfAxes(axes: { readonly time: Axis; readonly lat: Axis; readonly lon: Axis }): Coverage {
-  const [times, lats] = [rising(axes.time.values), rising(axes.lat.values)];
-  const { west, widthDeg } = longitudesOf(axes.lon.values);
-  return {
-    fromEpochSeconds: times[0]!,
-    toEpochSeconds: times.at(-1)!,
-    latMinDeg: lats[0]!,
-    latMaxDeg: lats.at(-1)!,
-    lonWestDeg: west,
-    lonEastDeg: west + widthDeg,
-  };
+/** The extent of several files together; longitudes from the westernmost on, all round where they leave no gap. */
+function hullOf(all: readonly Coverage[]): Coverage | undefined {
+  const [first, ...rest] = all;
+  if (first === undefined) return undefined;
+  return rest.reduce((hull, next) => {
+    const turned = Math.round((hull.lonWestDeg - next.lonWestDeg) / 360) * 360;
+    const [west, east] = [next.lonWestDeg + turned, next.lonEastDeg + turned];
+    const lonWestDeg = Math.min(hull.lonWestDeg, west);
+    return {
+      fromEpochSeconds: Math.min(hull.fromEpochSeconds, next.fromEpochSeconds),
+      toEpochSeconds: Math.max(hull.toEpochSeconds, next.toEpochSeconds),
+      latMinDeg: Math.min(hull.latMinDeg, next.latMinDeg),
+      latMaxDeg: Math.max(hull.latMaxDeg, next.latMaxDeg),
+      lonWestDeg,
+      lonEastDeg: Math.min(lonWestDeg + 360, Math.max(hull.lonEastDeg, east)),
+    };
+  }, first);
 }
-
-/** The widest step between neighbouring lines of a file. */
-function widestCell(axes: { readonly lat: Axis; readonly lon: Axis }): number {
-  const lats = rising(axes.lat.values);
-  const latSteps = lats.slice(1).map((latDeg, i) => latDeg - lats[i]!);
-  return Math.max(longitudesOf(axes.lon.values).widestStepDeg, ...latSteps);
-}
-
-const rising = (values: readonly number[]) => [...values].sort((a, b) => a - b);

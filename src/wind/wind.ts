@@ -33,6 +33,22 @@ export function apparentWind(twsKn: number, twaDeg: number, stwKn: number): Appa
   return { awsKn, awaDeg: wrap180(Math.atan2(across, ahead) / RAD_PER_DEG) };
 }
 
+/** The lowest whole knots of Beaufort numbers 1 to 12. */
+const BEAUFORT_FROM_KN = [1, 4, 7, 11, 17, 22, 28, 34, 41, 48, 56, 64];
+
+/**
+ * Beaufort number, 0 to 12, of a mean wind at 10 m. The table goes by whole knots, so the wind is rounded first, half a
+ * knot upwards; the table in metres a second is rounded by itself and differs at its edges. Not for gusts.
+ * Source: WMO Beaufort equivalents (WMO-No. 306, code table 1100 family), read at second hand.
+ *
+ * @example
+ * beaufortOf(18.4) // 5
+ */
+export function beaufortOf(windKn: number): number {
+  const wholeKn = Math.round(windKn);
+  return BEAUFORT_FROM_KN.filter((fromKn) => wholeKn >= fromKn).length;
+}
+
 /** Under this, what is left of two flows that cancel is rounding, and its direction means nothing. */
 const STILL_KN = 1e-9;
 
@@ -90,6 +106,14 @@ export function limitGust(
   const gust = Math.max(mean, gustKn ?? mean * gustFactor) * margin;
   if (mean === 0) return windFrom(gust, 0);
   return { eastKn: (groundWind.eastKn * gust) / mean, northKn: (groundWind.northKn * gust) / mean };
+}
+
+/** Exponent of the wind's power law over the sea, near neutral: Hsu, Meindl & Gilhousen 1994, J. Appl. Meteorol. 33, 757. */
+const GRADIENT = 0.11;
+
+/** The wind at a height over the sea from that at 10 m, by the power law u(z) = u(10 m) · (z / 10)^0.11. */
+export function windAtHeight(windAt10mKn: number, heightM: number): number {
+  return windAt10mKn * (heightM / 10) ** GRADIENT;
 }
 
 function isStill(velocity: VelocityKn): boolean {

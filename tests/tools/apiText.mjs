@@ -25,4 +25,4 @@ export function apiText(entries) {
     .join('\n');
 }
 
-export const ENTRIES = ['dist/index.d.ts', 'dist/node/node.d.ts'];
+export const ENTRIES = ['dist/index.d.ts', 'dist/node/node.d.ts', 'dist/land/land.d.ts'];

@@ -1,0 +1,136 @@
+import { open } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
+import { type Boat, polarFilesOf, readBoat } from '../boat/boat.js';
+import { type FaultList, faultList, InputError } from '../errors.js';
+import { landOnTrack } from '../land/land.js';
+import { fileProblem, forecastFile, readTextFile, worldLand } from '../node/node.js';
+import { readPlan } from '../output/output.js';
+import { readPolars } from '../polar/polar.js';
+import { readRoute } from '../route/route.js';
+import { type ColumnChoices, type ReadForecast, readForecast } from '../weather/weather.js';
+import { says } from '../wording.js';
+import { boatText, forecastText, planFileText, polarsText, routeText } from './describe.js';
+import { type CommandIo, EXIT } from './io.js';
+import { kindOfText } from './kindOfText.js';
+import { type GivenOptions, readOptions } from './options.js';
+import { readingProgress } from './progress.js';
+
+/** Bytes from which the kind of a file is seen. */
+const HEAD_BYTES = 65536;
+
+/**
+ * Reads files, says what is in them, and everything that is wrong with them. A boat's polar files are read with her; all
+ * forecasts are read together, so that files that contradict each other are found.
+ */
+export async function check(paths: readonly string[], given: GivenOptions, io: CommandIo): Promise<number> {
+  const { columns, faults: optionFaults } = readOptions(given);
+  const faults = faultList();
+  for (const fault of optionFaults) faults.add(fault);
+  const said: string[] = [];
+  const forecasts: string[] = [];
+  /** Runs a reader; what it finds wrong is kept, and the other files are read all the same. */
+  const attempt = async (path: string, action: () => Promise<void>) => {
+    try {
+      await action();
+    } catch (error) {
+      const problem = fileProblem(error);
+      if (error instanceof InputError) faults.take(error);
+      else if (problem !== undefined) faults.add({ file: path, ...says.unreadable(problem) });
+      else throw error;
+    }
+  };
+  const readPolarsOf = async (boat: Boat, folder: string) => {
+    for (const { file, sailPlan } of polarFilesOf(boat)) {
+      await attempt(file, async () => {
+        const { text } = await readTextFile(resolve(folder, file));
+        // A file for one plan may hold that plan only.
+        const options =
+          sailPlan === undefined ? { boat } : { boat: { ...boat, sailPlans: [{ id: sailPlan }] }, sailPlan };
+        said.push(polarsText(file, readPolars(text, { ...options, file })));
+      });
+    }
+  };
+  for (const path of paths) {
+    await attempt(path, async () => {
+      const kind = kindOfText(await headOf(path));
+      if (kind === 'forecast') {
+        forecasts.push(path);
+        return;
+      }
+      if (kind === undefined) throw new InputError([{ file: path, ...says.kindOfFile() }]);
+      const { text } = await readTextFile(path);
+      if (kind === 'route') {
+        const route = readRoute(text, path);
+        said.push(routeText(path, route, landOnTrack(route, await worldLand(), { file: path })));
+      } else if (kind === 'polars') {
+        said.push(polarsText(path, readPolars(text, { file: path, sailPlan: 'wide table' })));
+      } else if (kind === 'plan') {
+        said.push(planFileText(path, readPlan(text, path)));
+      } else {
+        const boat = readBoat(text, { file: path });
+        said.push(boatText(path, boat));
+        await readPolarsOf(boat, dirname(path));
+      }
+    });
+  }
+  if (forecasts.length > 0) {
+    await attempt(forecasts.join(' + '), async () => {
+      said.push(...(await forecastTexts(forecasts, columns, io, faults)));
+    });
+  }
+  io.out(said.join('\n'));
+  try {
+    faults.throwIfAny();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    io.error(`${error.message}\n`);
+    return EXIT.badInput;
+  }
+  return EXIT.complete;
+}
+
+/** What each forecast holds. Where they are not good together, those that are good alone are told all the same. */
+async function forecastTexts(
+  paths: readonly string[],
+  columns: ColumnChoices,
+  io: CommandIo,
+  faults: FaultList,
+): Promise<string[]> {
+  try {
+    const { forecast, warnings } = await readTogether(paths, columns, io);
+    return paths.map((path) => forecastText(path, forecast, warnings));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    faults.take(error);
+  }
+  const told: string[] = [];
+  if (paths.length > 1) for (const path of paths) told.push(...(await forecastTexts([path], columns, io, faultList())));
+  return told;
+}
+
+async function readTogether(paths: readonly string[], columns: ColumnChoices, io: CommandIo): Promise<ReadForecast> {
+  const progress = readingProgress(io);
+  try {
+    const sources = await Promise.all(paths.map(forecastFile));
+    return await readForecast(sources, {
+      columns,
+      needsWind: false,
+      onProgress: (_, file) => {
+        const source = sources.find(({ name }) => name === file)!;
+        progress.show({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
+      },
+    });
+  } finally {
+    progress.clear();
+  }
+}
+
+async function headOf(path: string): Promise<string> {
+  const file = await open(path);
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(HEAD_BYTES), 0, HEAD_BYTES, 0);
+    return buffer.toString('utf8', 0, bytesRead);
+  } finally {
+    await file.close();
+  }
+}

@@ -1,0 +1,84 @@
+import { type Fault, InputError } from '../errors.js';
+import type { Position } from '../geo/geo.js';
+import { parsePosition } from '../route/route.js';
+import { parseInstant } from '../time.js';
+import { COLUMN_ROLES, type ColumnChoice, type ColumnChoices, type ColumnRole } from '../weather/weather.js';
+import { saidOfInstant, says } from '../wording.js';
+
+/** Options that are read from text, and what was wrong with them. */
+export interface ReadOptions {
+  readonly columns: ColumnChoices;
+  readonly from: Position | undefined;
+  readonly windFactor: number | undefined;
+  readonly windShiftHours: number | undefined;
+  readonly faults: readonly Fault[];
+}
+
+/** Options as they were given, all text. */
+export interface GivenOptions {
+  readonly depart?: string;
+  readonly column?: readonly string[];
+  readonly from?: string;
+  readonly windFactor?: string;
+  readonly windShiftHours?: string;
+}
+
+/** Reads the options that are more than a text. */
+export function readOptions(given: GivenOptions): ReadOptions {
+  const faults: Fault[] = [];
+  if (given.depart !== undefined) {
+    const instant = parseInstant(given.depart);
+    if (typeof instant !== 'number') faults.push({ file: '--depart', ...saidOfInstant(instant, given.depart) });
+  }
+  const from = given.from === undefined ? undefined : parsePosition(given.from);
+  if (given.from !== undefined && from === undefined) faults.push({ file: '--from', ...says.position(given.from) });
+  return {
+    columns: columnsOf(given.column ?? [], faults),
+    from,
+    windFactor: numberOf(given.windFactor, '--wind-factor', 0.1, 10, faults),
+    windShiftHours: numberOf(given.windShiftHours, '--wind-shift-hours', -240, 240, faults),
+    faults,
+  };
+}
+
+/** What a program sets by name is told by the option that a person gave for it. */
+const OPTIONS: Readonly<Record<string, string>> = { planSet: '--plan-set', without: '--without' };
+
+/** The same faults, those of what was asked for under the options as they were given. */
+export function asGiven({ faults, omitted }: InputError): InputError {
+  const named = faults.map((fault): Fault => {
+    if (fault.file === 'position') return { ...fault, file: '--from' };
+    const { path = '', ...rest } = fault;
+    const option = fault.file === 'options' ? OPTIONS[path.replace(/\[.*/, '')] : undefined;
+    return option === undefined ? fault : { ...rest, file: option };
+  });
+  return new InputError(named, omitted);
+}
+
+function numberOf(
+  text: string | undefined,
+  file: string,
+  min: number,
+  max: number,
+  faults: Fault[],
+): number | undefined {
+  if (text === undefined) return undefined;
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (value >= min && value <= max) return value;
+  faults.push({ file, ...says.number(min, max, text) });
+  return undefined;
+}
+
+/** `current_u=water_u:m/s`: what it holds, the column's name, and its unit if need be. */
+function columnsOf(texts: readonly string[], faults: Fault[]): ColumnChoices {
+  const choices: Partial<Record<ColumnRole, ColumnChoice>> = {};
+  for (const text of texts) {
+    const match = /^\s*([^=]+?)\s*=\s*(.+?)\s*(?::\s*([^:]+?)\s*)?$/.exec(text);
+    const role = COLUMN_ROLES.find((known) => known === match?.[1]?.toLowerCase());
+    if (match === null || role === undefined)
+      faults.push({ file: '--column', ...says.columnOption(COLUMN_ROLES, text) });
+    else if (choices[role] !== undefined) faults.push({ file: '--column', ...says.columnTwice(choices[role].name) });
+    else choices[role] = { name: match[2]!, ...(match[3] === undefined ? {} : { unit: match[3] }) };
+  }
+  return choices;
+}

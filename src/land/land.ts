@@ -1,0 +1,7 @@
+/**
+ * Whether a route lies over land. The coast is an argument (GeoJSON polygons) and this an entry of its own, so that who
+ * does not ask carries neither.
+ * @packageDocumentation
+ */
+export { type Land, landOf, type Ring } from './landOf.js';
+export { type LandOptions, landOnTrack } from './landOnTrack.js';

@@ -1,0 +1,171 @@
+import * as v from 'valibot';
+import type { Fault } from '../errors.js';
+import type { Passage } from '../passage/passage.js';
+import type { Waypoint } from '../route/route.js';
+import type { Totals } from '../totals/totals.js';
+import type { InputDigest } from './planJson.js';
+
+/** What `plan.json` holds: the passage, its totals, and what it was made from. */
+export interface PlanFile extends Passage {
+  readonly boat: string;
+  readonly route: readonly Waypoint[];
+  readonly inputs: readonly InputDigest[];
+  readonly totals: Totals;
+}
+
+// JSON has no infinity, but a number may overflow to it.
+const number = v.pipe(v.number('a number'), v.finite('a number'));
+const text = v.string('a text');
+const flag = v.boolean('true or false');
+const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
+const instant = v.pipe(text, v.isoTimestamp('a time in UTC'));
+const planId = orNull(text);
+const object = <Entries extends v.ObjectEntries>(entries: Entries) =>
+  v.strictObject(entries, `an object with ${Object.keys(entries).join(', ')}`);
+const list = <Schema extends v.GenericSchema>(schema: Schema) => v.array(schema, 'a list');
+
+const fault = object({
+  file: text,
+  line: v.exactOptional(number),
+  column: v.exactOptional(text),
+  path: v.exactOptional(text),
+  code: text,
+  expected: text,
+  got: text,
+}) satisfies v.GenericSchema<unknown, Fault>;
+
+const rules = {
+  gustFactor: number,
+  gustMargin: number,
+  tackMinutes: number,
+  gybeMinutes: number,
+  tackEveryHours: number,
+  gybeEveryHours: number,
+  skipperFactor: number,
+};
+const RULE_NAMES = Object.keys(rules) as (keyof typeof rules)[];
+
+const options = object({
+  departure: instant,
+  choice: v.picklist(['fastest'], 'one of fastest'),
+  stepMinutes: number,
+  maxGapHours: number,
+  windFactor: number,
+  windShiftHours: number,
+  planSet: planId,
+  without: list(text),
+  house: object(rules),
+  placeholders: list(v.picklist(RULE_NAMES, `one of ${RULE_NAMES.join(', ')}`)),
+});
+
+const tally = object({ id: text, hours: number, dayHours: number, nightHours: number, distanceNm: number });
+
+const day = object({
+  date: text,
+  distanceNm: number,
+  twsMinKn: number,
+  twsMaxKn: number,
+  gustMaxKn: number,
+  awsMaxKn: number,
+  sailPlans: list(planId),
+});
+
+const totals = object({
+  hours: number,
+  distanceNm: number,
+  meanSpeedKn: orNull(number),
+  arrival: orNull(instant),
+  arrivalEstimate: orNull(instant),
+  sailChanges: number,
+  reefChanges: number,
+  tacks: number,
+  gybes: number,
+  hoveToHours: number,
+  strongWind: list(object({ overKn: number, hours: number })),
+  offTrackNm: number,
+  sails: list(tally),
+  sailPlans: list(tally),
+  days: list(day),
+}) satisfies v.GenericSchema<unknown, Totals>;
+
+const hour = object({
+  time: instant,
+  latDeg: number,
+  lonDeg: number,
+  leg: number,
+  distanceNm: number,
+  courseDeg: number,
+  weather: v.picklist(['forecast'], 'one of forecast'),
+  twdDeg: number,
+  twsKn: number,
+  gustKn: number,
+  gustFrom: v.picklist(['forecast', 'factor'], 'one of forecast, factor'),
+  setDeg: orNull(number),
+  driftKn: orNull(number),
+  manner: v.picklist(['direct', 'tacking', 'gybing', 'hove-to'], 'one of direct, tacking, gybing, hove-to'),
+  headingDeg: orNull(number),
+  twaDeg: orNull(number),
+  leewayDeg: orNull(number),
+  stwKn: orNull(number),
+  awaDeg: orNull(number),
+  awsKn: number,
+  gustAwsKn: number,
+  beamReachAwsKn: orNull(number),
+  tack: orNull(v.picklist(['starboard', 'port'], 'one of starboard, port')),
+  smgKn: number,
+  sailPlan: planId,
+  sailChange: flag,
+  runnerUp: planId,
+  marginKn: orNull(number),
+  barred: list(
+    object({
+      sailPlan: text,
+      reason: v.picklist(['window', 'gust', 'night', 'no-speed'], 'one of window, gust, night, no-speed'),
+    }),
+  ),
+  daylight: flag,
+  groundTwdDeg: number,
+  groundTwsKn: number,
+  waveHeightM: orNull(number),
+  wavePeriodSeconds: orNull(number),
+  waveFromDeg: orNull(number),
+  bridged: flag,
+  runNm: number,
+  minutes: number,
+  offTrackNm: number,
+}) satisfies v.GenericSchema<unknown, Passage['hours'][number]>;
+
+/** The plan file, as `planJson` writes it. */
+export const planSchema = object({
+  formatVersion: v.literal(1, 'the format version 1'),
+  complete: flag,
+  reason: orNull(
+    v.picklist(
+      ['forecast-ended', 'no-wind-data', 'no-plan-allowed'],
+      'one of forecast-ended, no-wind-data, no-plan-allowed',
+    ),
+  ),
+  distanceToGoNm: number,
+  departure: instant,
+  end: instant,
+  options,
+  boat: text,
+  route: list(
+    object({
+      name: text,
+      latDeg: number,
+      lonDeg: number,
+      toNext: v.exactOptional(v.picklist(['rhumb', 'great-circle'], 'one of rhumb, great-circle')),
+    }),
+  ),
+  inputs: list(
+    object({
+      role: v.picklist(['route', 'forecast', 'boat', 'polars'], 'one of route, forecast, boat, polars'),
+      file: text,
+      sha256: text,
+    }),
+  ),
+  warnings: list(fault),
+  totals,
+  hours: list(hour),
+}) satisfies v.GenericSchema<unknown, PlanFile>;

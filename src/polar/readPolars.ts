@@ -1,0 +1,52 @@
+import { faultList } from '../errors.js';
+import type { PolarSet, TwaReference } from './polar.js';
+import { readTidyPolars } from './tidyPolars.js';
+import { readWidePolar, wideRowsOf } from './widePolar.js';
+
+/** How to read polars. */
+export interface ReadPolarsOptions {
+  /** Name of the file in faults. Default `polars.csv`. */
+  readonly file?: string;
+  /**
+   * The boat they are for: a polar of a plan she does not have is a fault, her `polarStatus` says whether the speeds
+   * were measured at sea or designed, and her wind height and reference of TWA hold where the file states none. Absent: any
+   * plan, measured, 10 m, TWA to the course through the water.
+   */
+  readonly boat?: {
+    readonly sailPlans: readonly { readonly id: string }[];
+    readonly polarStatus?: PolarSet['status'];
+    readonly polarWindHeightM?: number;
+    readonly polarTwaReference?: TwaReference;
+  };
+  /** The plan of a wide table; absent: the only one of the boat. */
+  readonly sailPlan?: string;
+}
+
+/**
+ * Reads polars from CSV, either of
+ *
+ * - tidy: `sail_plan,tws_kn,twa_deg,stw_kn`, one row a speed, in any order, and optionally `wind_height_m` and
+ *   `twa_reference` (`course` or `heading`), one value a plan. Each plan needs a speed for each of its winds at each angle;
+ * - a wide table of one plan: TWA down, TWS across, the first cell free; commas, semicolons or tabs.
+ *
+ * @throws InputError with every fault of the file
+ */
+export function readPolars(text: string, options: ReadPolarsOptions = {}): PolarSet {
+  const file = options.file ?? 'polars.csv';
+  const { boat } = options;
+  const faults = faultList();
+  const wideRows = wideRowsOf(text);
+  const plans =
+    wideRows === undefined
+      ? readTidyPolars(text, boat?.sailPlans, file, faults)
+      : readWidePolar(wideRows, options.sailPlan, boat?.sailPlans, file, faults);
+  faults.throwIfAny();
+  const usual = {
+    ...(boat?.polarWindHeightM === undefined ? {} : { windHeightM: boat.polarWindHeightM }),
+    ...(boat?.polarTwaReference === undefined ? {} : { twaReference: boat.polarTwaReference }),
+  };
+  return {
+    plans: Object.fromEntries(plans.map(([id, polar]) => [id, { ...usual, ...polar }])),
+    status: boat?.polarStatus ?? 'measured',
+  };
+}

@@ -1,0 +1,106 @@
+import { median } from 'simple-statistics';
+import type { Coverage, Field, Forecast, Grid } from './forecast.js';
+import type { TimeGap } from './sample.js';
+
+/** What a forecast has of one quantity. */
+export interface QuantitySummary extends Coverage {
+  readonly quantity: 'wind' | 'gust' | 'current' | 'wave height' | 'wave period' | 'wave direction';
+  readonly unit: 'kn' | 'm' | 's' | 'deg';
+  /** Lowest and highest value, of wind and current the speed; of a direction none. */
+  readonly min: number | null;
+  readonly max: number | null;
+  /** Share of grid points and times without a value. */
+  readonly absentShare: number;
+  /** Different sets of latitudes and longitudes; what follows is of the finest. */
+  readonly grids: number;
+  readonly lats: number;
+  readonly lons: number;
+  /** Usual steps between neighbours; null where there is one only. */
+  readonly latStepDeg: number | null;
+  readonly lonStepDeg: number | null;
+  readonly times: number;
+  readonly stepHours: number | null;
+  /** Steps in time more than half as long again as the median of those around, four each side. */
+  readonly gaps: readonly TimeGap[];
+  /** Model runs that are told apart; 0 where no run time is known. */
+  readonly runs: number;
+  readonly members: number;
+}
+
+const QUANTITIES: readonly (readonly [QuantitySummary['quantity'], QuantitySummary['unit'], Field, Field?])[] = [
+  ['wind', 'kn', 'windEastKn', 'windNorthKn'],
+  ['gust', 'kn', 'gustKn'],
+  ['current', 'kn', 'currentEastKn', 'currentNorthKn'],
+  ['wave height', 'm', 'waveHeightM'],
+  ['wave period', 's', 'wavePeriodSeconds'],
+  ['wave direction', 'deg', 'waveFromEast'],
+];
+
+/** What a forecast holds, a summary for each quantity that it has. */
+export function describeForecast(forecast: Forecast): readonly QuantitySummary[] {
+  return QUANTITIES.flatMap(([quantity, unit, field, other]) => {
+    const grids = forecast.grids.filter((grid) => grid.fields[field] !== undefined);
+    return grids.length === 0 ? [] : [{ quantity, unit, ...extentOf(grids), ...rangeOf(grids, field, other) }];
+  });
+}
+
+function extentOf(grids: readonly Grid[]) {
+  const lines = (grid: Grid) => `${grid.lats.join(' ')} ${grid.lons.join(' ')}`;
+  const cellOf = ({ lats }: Grid) => stepOf(lats) ?? Number.POSITIVE_INFINITY;
+  const finest = grids.reduce((a, b) => (cellOf(b) < cellOf(a) ? b : a));
+  const times = Float64Array.from(new Set(grids.flatMap((grid) => [...grid.epochSeconds]))).sort();
+  const stepSeconds = stepOf(times);
+  return {
+    grids: new Set(grids.map(lines)).size,
+    lats: finest.lats.length,
+    lons: finest.lons.length,
+    latStepDeg: stepOf(finest.lats),
+    lonStepDeg: stepOf(finest.lons),
+    latMinDeg: finest.lats[0]!,
+    latMaxDeg: finest.lats.at(-1)!,
+    lonWestDeg: finest.lons[0]!,
+    lonEastDeg: finest.wraps ? finest.lons[0]! + 360 : finest.lons.at(-1)!,
+    times: times.length,
+    fromEpochSeconds: times[0]!,
+    toEpochSeconds: times.at(-1)!,
+    stepHours: stepSeconds === null ? null : stepSeconds / 3600,
+    gaps: gapsOf(times),
+    runs: new Set(grids.flatMap((grid) => grid.runEpochSeconds ?? [])).size,
+    members: new Set(grids.flatMap((grid) => grid.member ?? [])).size,
+  };
+}
+
+function rangeOf(grids: readonly Grid[], field: Field, other: Field | undefined) {
+  let [min, max, absent, cells] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
+  for (const grid of grids) {
+    const [x, y] = [grid.fields[field]!, other === undefined ? undefined : grid.fields[other]];
+    cells += x.length;
+    for (let i = 0; i < x.length; i += 1) {
+      const value = y === undefined ? x[i]! : Math.sqrt(x[i]! * x[i]! + y[i]! * y[i]!);
+      if (Number.isNaN(value)) absent += 1;
+      else {
+        if (value < min) min = value;
+        if (value > max) max = value;
+      }
+    }
+  }
+  const isDirection = field === 'waveFromEast';
+  const shown = (value: number) => (isDirection || !Number.isFinite(value) ? null : value);
+  return { min: shown(min), max: shown(max), absentShare: cells === 0 ? 0 : absent / cells };
+}
+
+const stepsOf = (rising: Float64Array) => Array.from(rising.subarray(1), (value, i) => value - rising[i]!);
+
+function stepOf(rising: Float64Array): number | null {
+  return rising.length < 2 ? null : median(stepsOf(rising));
+}
+
+/** Steps more than half as long again as the median of those around, four each side. */
+function gapsOf(times: Float64Array): readonly TimeGap[] {
+  const steps = stepsOf(times);
+  return steps.flatMap((step, i) =>
+    step > 1.5 * median(steps.slice(Math.max(0, i - 4), i + 5))
+      ? [{ fromEpochSeconds: times[i]!, toEpochSeconds: times[i + 1]! }]
+      : [],
+  );
+}

@@ -1,0 +1,1 @@
+export function schemaTexts(): Readonly<Record<string, string>>;
