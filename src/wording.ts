@@ -177,6 +177,16 @@ export const says = {
     expected: `a unit of ${oneOf(units)}`,
     got: withHint(got, units),
   }),
+  unitTwice: (unit: string, other: string): Said => ({
+    code: 'unit-twice',
+    expected: `one unit (${unit} by its name)`,
+    got: `${quoted(other)} as well`,
+  }),
+  windHeight: (got: string): Said => ({
+    code: 'wind-height',
+    expected: 'wind at 10 m',
+    got: `wind at ${got}: it is taken as if at 10 m`,
+  }),
   columnPair: (other: string): Said => ({ code: 'column-pair', expected: `${other} beside it`, got: 'it alone' }),
   columnTwice: (other: string): Said => ({
     code: 'column-twice',
@@ -204,7 +214,7 @@ export const says = {
   ): Said => ({
     code: 'files-disagree',
     expected: `the values of ${quoted(other)} where both files have them, or a run time in both`,
-    got: `others at ${points} points and times, first ${got.toFixed(2)} against ${otherGot.toFixed(2)} for ${time} at ${latDeg}, ${lonDeg}`,
+    got: `others at ${points === 1 ? '1 point and time' : `${points} points and times`}, first ${got.toFixed(2)} against ${otherGot.toFixed(2)} for ${time} at ${latDeg}, ${lonDeg}`,
   }),
   oneLevel: (first: string, got: string): Said => ({
     code: 'one-level',

@@ -448,6 +448,11 @@ describe('forecast', () => {
       ],
     ],
     [
+      'one unit in the name and another in the row of units',
+      `time,lat,lon,u10_kn,v10\nUTC,degrees_north,degrees_east,m s-1,m s-1\n${TIMES[0]},10,-60,-8,1\n`,
+      ['forecast.csv, line 2, column u10_kn: expected one unit (kn by its name), got "m s-1" as well'],
+    ],
+    [
       'currents at two depths',
       `time,depth,lat,lon,u10,v10\n${TIMES[0]},0,10,-60,-8,1\n${TIMES[0]},5,10,-60,-8,1\n`,
       ['forecast.csv, line 3, column depth: expected rows of one height or depth ("0"), got "5"'],
@@ -577,7 +582,7 @@ describe('forecast', () => {
     const other = changed(WIND, `${TIMES[1]},12,-60,-8,1\n`, `${TIMES[1]},12,-60,-9,1\n`);
     const sources = [forecastOf(WIND), { name: 'other.csv', open: () => [other] }];
     expect(await faultsOf(() => readForecast(sources))).toEqual([
-      'other.csv, windEastKn: expected the values of "forecast.csv" where both files have them, or a run time in both, got others at 1 points and times, first -17.49 against -15.55 for 2027-01-10T06:00:00Z at 12, -60',
+      'other.csv, windEastKn: expected the values of "forecast.csv" where both files have them, or a run time in both, got others at 1 point and time, first -17.49 against -15.55 for 2027-01-10T06:00:00Z at 12, -60',
     ]);
   });
 
@@ -1242,6 +1247,14 @@ describe('warnings', () => {
     const { warnings } = await readForecast(forecastOf(['time,lat,lon,u10,v10', ...rows].join('\n')));
     expect(messagesOf(warnings)).toEqual([
       'forecast.csv: expected wind that is exactly 0 at single points at most, got 3 neighbouring points and times with both components exactly 0, first for 2027-01-10T00:00:00Z at 10, -62: rather a fill value or land than a calm',
+    ]);
+  });
+
+  test('wind that is said to be at another height', async () => {
+    const text = forecastCsv('height_above_ground,u10,v10', always(100, -8, 1));
+    const { warnings } = await readForecast({ name: 'forecast.csv', open: () => [text] });
+    expect(messagesOf(warnings)).toEqual([
+      'forecast.csv, column height_above_ground: expected wind at 10 m, got wind at 100 m: it is taken as if at 10 m',
     ]);
   });
 

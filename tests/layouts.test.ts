@@ -788,6 +788,18 @@ describe('names of publishers', () => {
 });
 
 describe('columns that are chosen', () => {
+  test('a time that is chosen as UTC may leave its zone out, and nothing else has such a unit', async () => {
+    const text = `time,lat,lon,u10,v10\n${zoneless(0)},10,-60,-8,1\n${zoneless(3)},10,-60,-8,1\n`;
+    const columns = { time: { name: 'time', unit: 'UTC' } };
+    expect((await read(text, { columns })).forecast.grids[0]!.epochSeconds).toEqual(Float64Array.of(T0, T0 + 3 * HOUR));
+    expect(await said(text, { columns: { time: { name: 'time', unit: 'CET' } } })).toEqual([
+      'f.csv, line 1, column time: expected a unit of UTC, got "CET"',
+    ]);
+    expect(await said(text, { columns: { ...columns, lat: { name: 'lat', unit: 'deg' } } })).toEqual([
+      'f.csv, line 1, column lat: expected a unit of none, got "deg"',
+    ]);
+  });
+
   const unused = (name: string) =>
     `f.csv, column ${name}: expected a column of a known quantity, got another one: it is not used`;
 
@@ -1335,7 +1347,7 @@ describe('several files', () => {
           east: (_, lat, lon) => (lat === 11 && Math.abs(lon - (odd < 0 ? odd + turn : odd)) < 1e-9 ? 12 : 10),
         });
         expect(await saidOf([first, second])).toEqual([
-          `b.csv, windEastKn: expected the values of "a.csv" where both files have them, or a run time in both, got others at 1 points and times, first 12.00 against 10.00 for ${iso(3)} at 11, ${odd}`,
+          `b.csv, windEastKn: expected the values of "a.csv" where both files have them, or a run time in both, got others at 1 point and time, first 12.00 against 10.00 for ${iso(3)} at 11, ${odd}`,
         ]);
       }
     }

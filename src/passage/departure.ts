@@ -10,10 +10,13 @@ import type { SettledOptions } from './options.js';
 export function windTimesOf(forecast: Forecast): Pick<Coverage, 'fromEpochSeconds' | 'toEpochSeconds'> | undefined {
   const winds = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);
   if (winds.length === 0) return undefined;
-  return {
-    fromEpochSeconds: Math.min(...winds.map((grid) => grid.epochSeconds[0]!)),
-    toEpochSeconds: Math.max(...winds.map((grid) => grid.epochSeconds.at(-1)!)),
-  };
+  return winds.reduce(
+    (times, { epochSeconds }) => ({
+      fromEpochSeconds: Math.min(times.fromEpochSeconds, epochSeconds[0]!),
+      toEpochSeconds: Math.max(times.toEpochSeconds, epochSeconds.at(-1)!),
+    }),
+    { fromEpochSeconds: Number.POSITIVE_INFINITY, toEpochSeconds: Number.NEGATIVE_INFINITY },
+  );
 }
 
 /** The departure in seconds, or every reason why the passage cannot start. */

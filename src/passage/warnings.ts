@@ -46,17 +46,19 @@ export function windAbsent(
   { epochSeconds }: Moment,
   { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
 ): Fault {
-  const gaps = grids.flatMap(({ epochSeconds: times, fields }) => {
-    const after = times.findIndex((time) => time >= epochSeconds);
-    if (fields.windEastKn === undefined || after < 1) return [];
-    const hours = (times[after]! - times[after - 1]!) / 3600;
-    return hours > maxGapHours
-      ? [`in a gap of ${hours} h in the forecast, more than the ${maxGapHours} h that are bridged`]
-      : [];
-  });
-  const why = gaps[0] ?? "outside the forecast's grid or on points without wind (land, say)";
+  const times = grids.flatMap((grid) => (grid.fields.windEastKn === undefined ? [] : [...grid.epochSeconds]));
+  const before = latest(times.filter((time) => time <= epochSeconds));
+  const after = earliest(times.filter((time) => time >= epochSeconds));
+  const hours = (after - before) / 3600;
+  const why =
+    hours > maxGapHours && Number.isFinite(hours)
+      ? `in a gap of ${hours} h in the forecast, more than the ${maxGapHours} h that are bridged`
+      : "outside the forecast's grid or on points without wind (land, say)";
   return { file, ...says.windAbsent(`${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`, isoUtc(epochSeconds), why) };
 }
+
+const latest = (times: readonly number[]) => times.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+const earliest = (times: readonly number[]) => times.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
 
 /** What a navigator should know about a passage: gaps bridged, what the forecast lacks, polars missing or stretched. */
 export function warningsOf(

@@ -11,7 +11,7 @@ import {
   SILENT_NAMES,
   TIME_NAMES,
 } from './aliases.js';
-import { QUANTITIES, type Quantity, RULES, UNITS, unitNamed } from './quantities.js';
+import { type Dimension, QUANTITIES, type Quantity, RULES, UNITS, unitNamed } from './quantities.js';
 
 /** A column with numbers: where it stands, how it becomes the library's unit, and what it may hold. */
 export interface NumberColumn {
@@ -138,13 +138,14 @@ export function forecastColumns(
   const { quantities, unused } = quantitiesOf(head, choices, taken, file, faults);
   // A column of that name may have been chosen for something else: a "height" of waves.
   for (const { index } of Object.values(quantities)) taken.add(index);
+  addOddUnits(choices, line, file, faults);
   const levels = names.flatMap((name, i) => (LEVEL_NAMES.has(name) && !taken.has(i) ? [i] : []));
   if (faults.count > before) return undefined;
   const named = (index: number) => ({ index, name: names[index]! });
   return {
     cellCount: names.length,
     time: named(time),
-    timeIsUtc: /^utc$/i.test(head.units[time] ?? ''),
+    timeIsUtc: /^utc$/i.test(choices.time?.unit ?? head.units[time] ?? ''),
     run: run === undefined ? undefined : named(run),
     lat: { ...named(lat), factor: 1, offset: 0, min: -90, max: 90 },
     lon: { ...named(lon), factor: 1, offset: 0, min: -180, max: 360 },
@@ -153,6 +154,15 @@ export function forecastColumns(
     quantities,
     unused,
   };
+}
+
+/** Of what is no quantity only times have a unit, and that is UTC: it says that a time without a zone is. */
+function addOddUnits(choices: ColumnChoices, line: number, file: string, faults: FaultList): void {
+  for (const role of ['time', 'run_time', 'lat', 'lon', 'member'] as const) {
+    const { name, unit } = choices[role] ?? {};
+    if (name === undefined || unit === undefined || (/time/.test(role) && /^utc$/i.test(unit))) continue;
+    faults.add({ file, line, column: name, ...says.unitUnknown(/time/.test(role) ? ['UTC'] : ['none'], unit) });
+  }
 }
 
 /** What a column holds, how well its name says so (0 best), and the unit its name gives it. */
@@ -247,7 +257,7 @@ function meaningOf(name: string, choices: ColumnChoices): Meant | undefined {
 /** The unit of a quantity's column: as chosen or named, else as its head states, else as is usual; a fault where none is. */
 function unitOf(
   quantity: Quantity,
-  { index, unit, usualUnit }: Meant & { readonly index: number },
+  { index, rank, unit, usualUnit }: Meant & { readonly index: number },
   { names, units, line, unitsLine }: Head,
   besideComponents: boolean,
   file: string,
@@ -256,6 +266,11 @@ function unitOf(
   const { dimension, unit: ruled } = RULES[quantity];
   const column = names[index]!;
   const stated = unit ?? units[index];
+  const inHead = units[index] === undefined ? undefined : unitNamed(units[index], dimension);
+  // One that was chosen stands before that of the head; one behind a name must fit it.
+  if (rank > 0 && unit !== undefined && inHead !== undefined && !isSameUnit(unit, inHead, dimension)) {
+    faults.add({ file, line: unitsLine ?? line, column, ...says.unitTwice(unit, units[index]!) });
+  }
   if (stated !== undefined) {
     const named = unitNamed(stated, dimension);
     const at = unit === undefined ? (unitsLine ?? line) : line;
@@ -268,6 +283,8 @@ function unitOf(
   if (usual === undefined) faults.add({ file, line, column, ...says.unitNeeded(quantity) });
   return usual;
 }
+
+const isSameUnit = (a: string, b: string, dimension: Dimension) => UNITS[dimension][a] === UNITS[dimension][b];
 
 /** A known quantity with what is one letter off a unit: passing it over as an unknown column would lose it silently. */
 function misspeltUnitOf(name: string): { unit: string; units: readonly string[] } | undefined {

@@ -77,7 +77,10 @@ export function coverageOf(forecast: Forecast): Coverage | undefined {
   if (forecast.covers !== undefined) return forecast.covers;
   const grids = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);
   const ends = (pick: (grid: Grid) => Float64Array) =>
-    [Math.min(...grids.map((grid) => pick(grid)[0]!)), Math.max(...grids.map((grid) => pick(grid).at(-1)!))] as const;
+    grids.reduce(([low, high], grid) => [Math.min(low, pick(grid)[0]!), Math.max(high, pick(grid).at(-1)!)] as const, [
+      Number.POSITIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+    ] as const);
   if (grids.length === 0) return undefined;
   const [fromEpochSeconds, toEpochSeconds] = ends((grid) => grid.epochSeconds);
   const [latMinDeg, latMaxDeg] = ends((grid) => grid.lats);

@@ -83,6 +83,7 @@ export function gribTable(choices: ColumnChoices, { file, faults, box }: TableOp
   return {
     places,
     members: new Set(),
+    level: undefined,
     get names() {
       return Object.fromEntries(best().map(({ quantity, column }) => [quantity, column.name]));
     },

@@ -37,6 +37,11 @@ export function plainTable(columns: ForecastColumns, { file, faults, box, member
     members,
     names: Object.fromEntries(read.map(([quantity, { name }]) => [quantity, name])),
     hasWind: () => quantities.includes('u10') || quantities.includes('wind_speed'),
+    get level() {
+      return columns.level === undefined || firstLevel === undefined
+        ? undefined
+        : { name: columns.level.name, value: firstLevel };
+    },
     unused: () => columns.unused,
     groups: () =>
       [...groups.values()].filter(

@@ -94,9 +94,22 @@ export async function readForecastFile(
     chosen: Object.entries(options.columns).flatMap(([role, { name }]) =>
       [...head.names, ...Object.values(names)].some((known) => isSameName(known, name)) ? [role] : [],
     ),
-    warnings: [...table.unused().map((column) => ({ file, column, ...says.columnUnused() })), ...zeroRuns(grids, file)],
+    warnings: [
+      ...table.unused().map((column) => ({ file, column, ...says.columnUnused() })),
+      ...windHeightWarning(table, file),
+      ...zeroRuns(grids, file),
+    ],
     widestCellDeg: table.places.widestCellDeg(),
   };
+}
+
+/** A warning of wind that a column of heights places elsewhere than at 10 m. */
+function windHeightWarning({ level, hasWind }: ForecastTable, file: string): Fault[] {
+  if (level === undefined || !hasWind() || !/height|altitude/.test(level.name)) return [];
+  const heightM = level.value === '' ? Number.NaN : Number(level.value);
+  return Number.isNaN(heightM) || heightM === 10
+    ? []
+    : [{ file, column: level.name, ...says.windHeight(`${heightM} m`) }];
 }
 
 /** The head of a file, row by row, until its layout is known. */

@@ -22,6 +22,8 @@ export interface ForecastTable {
   hasWind(): boolean;
   /** What the file holds that is not used. */
   unused(): readonly string[];
+  /** The height or depth that the rows are of, where a column says so. */
+  readonly level: { readonly name: string; readonly value: string } | undefined;
   /** Every member met, chosen or not. */
   readonly members: ReadonlySet<string>;
 }

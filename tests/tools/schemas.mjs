@@ -4,8 +4,16 @@ import { boatSchema } from '../../dist/boat/schema.js';
 import { planSchema } from '../../dist/output/planSchema.js';
 
 const SCHEMAS = {
-  boat: [boatSchema, 'Boat file of windwardrobe', 'A boat and her wardrobe. What relates one value to another (ids, rising angles) is checked on reading.'],
-  plan: [planSchema, 'plan.json of windwardrobe', 'A passage as planned: options, inputs, totals, and the log hour by hour.'],
+  boat: [
+    boatSchema,
+    'Boat file of windwardrobe',
+    'A boat and her wardrobe. What relates one value to another (ids, rising angles) is checked on reading.',
+  ],
+  plan: [
+    planSchema,
+    'plan.json of windwardrobe',
+    'A passage as planned: options, inputs, totals, and the log hour by hour.',
+  ],
 };
 
 /** The JSON Schemas as they are published, by file name. */
