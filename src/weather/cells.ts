@@ -1,6 +1,6 @@
 import type { FaultList } from '../errors.js';
 import { says } from '../wording.js';
-import type { NumberColumn } from './columns.js';
+import type { NumberColumn } from './quantityColumns.js';
 
 /**
  * Values that publishers write where there is no value, beside empty cells and `NaN`: the usual −999 family, the

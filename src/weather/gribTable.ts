@@ -1,9 +1,10 @@
 import { says } from '../wording.js';
 import { GRIB_NAMES } from './aliases.js';
 import { readQuantity } from './cells.js';
-import { BESIDE_COMPONENTS, type ColumnChoices, isSameName, type NumberColumn } from './columns.js';
+import { type ColumnChoices, isSameName } from './columnChoices.js';
 import { placesOf, readInstant } from './places.js';
 import { QUANTITIES, type Quantity, RULES, UNITS, unitNamed } from './quantities.js';
+import { BESIDE_COMPONENTS, type NumberColumn } from './quantityColumns.js';
 import { type RowStore, rowStore } from './rowStore.js';
 import type { ForecastTable, RowGroup, TableOptions } from './table.js';
 

@@ -5,8 +5,9 @@ import { wrap360, wrapLon } from '../units.js';
 import { saidOfInstant, says } from '../wording.js';
 import { type Axis, axisOf, longitudesOf, SAME_LINE_DEG } from './axis.js';
 import { readPlace } from './cells.js';
-import type { NamedColumn, NumberColumn } from './columns.js';
+import type { NamedColumn } from './columns.js';
 import type { Coverage } from './forecast.js';
+import type { NumberColumn } from './quantityColumns.js';
 import { MAX_LINES } from './rowStore.js';
 
 /** Where the rows of a file stand: numbers on its axes, and whether the crop keeps them. */

@@ -1,8 +1,9 @@
 import { says } from '../wording.js';
 import { readQuantity } from './cells.js';
-import type { ForecastColumns, NumberColumn } from './columns.js';
+import type { ForecastColumns } from './columns.js';
 import { placesOf, readInstant } from './places.js';
 import type { Quantity } from './quantities.js';
+import type { NumberColumn } from './quantityColumns.js';
 import { type RowStore, rowStore } from './rowStore.js';
 import type { ForecastTable, RowGroup, TableOptions } from './table.js';
 

@@ -2,9 +2,11 @@ import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, ty
 import type { Fault, FaultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
-import { type ColumnChoices, forecastColumns, headOf, isSameName } from './columns.js';
+import { type ColumnChoices, isSameName } from './columnChoices.js';
+import { forecastColumns } from './columns.js';
 import type { Coverage, Grid } from './forecast.js';
 import { gribTable, isGribRow } from './gribTable.js';
+import { headOf } from './head.js';
 import { gridMaker } from './makeGrids.js';
 import { plainTable } from './plainTable.js';
 import type { ForecastTable } from './table.js';

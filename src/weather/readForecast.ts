@@ -1,7 +1,7 @@
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
-import type { ColumnChoices, ColumnRole } from './columns.js';
+import type { ColumnChoices, ColumnRole } from './columnChoices.js';
 import type { Coverage, Forecast } from './forecast.js';
 import { checkOverlaps } from './overlap.js';
 import { type ForecastFile, type ForecastSource, type ReadFileOptions, readForecastFile } from './readFile.js';

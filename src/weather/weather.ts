@@ -1,6 +1,6 @@
 export { type Adjustment, adjustedForecast } from './adjust.js';
 export { checkForecast } from './checkForecast.js';
-export { COLUMN_ROLES, type ColumnChoice, type ColumnChoices, type ColumnRole } from './columns.js';
+export { COLUMN_ROLES, type ColumnChoice, type ColumnChoices, type ColumnRole } from './columnChoices.js';
 export { describeForecast, type QuantitySummary } from './describe.js';
 export { type Coverage, coverageOf, type Field, type Forecast, type Grid, memberOf } from './forecast.js';
 export type { Quantity } from './quantities.js';
