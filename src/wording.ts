@@ -416,7 +416,7 @@ export const says = {
   offTrack: (offTrackNm: number, passed: number): Said => ({
     code: 'off-track',
     expected: 'a position on the route',
-    got: `one ${offTrackNm.toFixed(1)} Nm off it; ${passed} of its waypoints are left behind`,
+    got: `one ${offTrackNm.toFixed(1)} Nm off it; waypoints left behind: ${passed}`,
   }),
   position: (got: string): Said => ({
     code: 'position',

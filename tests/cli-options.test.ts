@@ -209,7 +209,7 @@ describe('--from', () => {
         file: 'route.csv',
         code: 'off-track',
         expected: 'a position on the route',
-        got: `one ${offNm.toFixed(1)} Nm off it; 1 of its waypoints are left behind`,
+        got: `one ${offNm.toFixed(1)} Nm off it; waypoints left behind: 1`,
       },
     ]);
     expect(printed).toContain(`route.csv: expected a position on the route, got one ${offNm.toFixed(1)} Nm off it`);
@@ -722,6 +722,25 @@ describe('--member', () => {
       expect(code).toBe(0);
       expect(Number(rows[0]!.tws_kn)).toBeCloseTo((Math.hypot(mps, 1) * 3600) / 1852, 2.5);
     }
+  });
+
+  test('and the plan says which, and which columns were chosen', async () => {
+    folder.write({ 'ensemble.csv': ensemble.replace('u10', 'uu') });
+    const { code, json, text } = await plan(['--member', 'm2', '--column', 'u10=uu:m/s'], { forecast: 'ensemble.csv' });
+    expect(code).toBe(0);
+    expect(json.inputs.find(({ role }) => role === 'forecast')).toMatchObject({
+      member: 'm2',
+      columns: { u10: { name: 'uu', unit: 'm/s' } },
+    });
+    expect(text('plan.md')).toContain('- forecast: ensemble.csv, member m2, u10=uu:m/s (SHA');
+  });
+
+  test('where there is none it is told', async () => {
+    expect(await refused(['--member', 'm1'])).toEqual([
+      expect.stringMatching(
+        /^forecast\.csv, column member: expected this column in the header, got only "time, lat, lon/,
+      ),
+    ]);
   });
 
   test('which one must be said', async () => {

@@ -1451,7 +1451,7 @@ describe('what a navigator asks for, and is told', () => {
     );
     // 15 Nm north of the middle of a leg on course 243.0: 15 × sin 63.0° off it.
     expect(messagesOf(warnings).map((message) => message.replace(path(''), ''))).toEqual([
-      'route.csv: expected a position on the route, got one 13.4 Nm off it; 1 of its waypoints are left behind',
+      'route.csv: expected a position on the route, got one 13.4 Nm off it; waypoints left behind: 1',
     ]);
   });
 

@@ -142,7 +142,13 @@ async function loadForecast(
       },
     });
     for (const source of opened) {
-      digests.push({ role: 'forecast', file: basename(source.name), sha256: source.sha256() });
+      digests.push({
+        role: 'forecast',
+        file: basename(source.name),
+        sha256: source.sha256(),
+        ...(member === undefined ? {} : { member }),
+        ...(columns === undefined || Object.keys(columns).length === 0 ? {} : { columns }),
+      });
     }
     return read;
   });

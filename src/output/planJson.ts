@@ -1,3 +1,4 @@
+import type { ColumnChoice } from '../weather/weather.js';
 import type { PlanToPrint } from './planText.js';
 
 /** A file a plan was made from, so that a plan can be traced to its inputs. */
@@ -5,6 +6,10 @@ export interface InputDigest {
   readonly role: 'route' | 'forecast' | 'boat' | 'polars';
   readonly file: string;
   readonly sha256: string;
+  /** Of a forecast: the member that was chosen of an ensemble. */
+  readonly member?: string;
+  /** Of a forecast: columns that were chosen by what they hold. */
+  readonly columns?: Readonly<Record<string, ColumnChoice>>;
 }
 
 const DECIMALS = 6;

@@ -163,6 +163,8 @@ export const planSchema = object({
       role: v.picklist(['route', 'forecast', 'boat', 'polars'], 'one of route, forecast, boat, polars'),
       file: text,
       sha256: text,
+      member: v.exactOptional(text),
+      columns: v.exactOptional(v.record(text, object({ name: text, unit: v.exactOptional(text) }))),
     }),
   ),
   warnings: list(fault),

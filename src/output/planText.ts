@@ -81,10 +81,18 @@ export function planMarkdown(plan: PlanToPrint): string {
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
     ...placeholderNote(plan).map(escaped),
     '## Made from',
-    inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
+    inputs.map(madeFrom).join('\n'),
     `- options: ${escaped(JSON.stringify(passage.options))}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+function madeFrom({ role, file, sha256, member, columns }: InputDigest): string {
+  const chosen = Object.entries(columns ?? {}).map(
+    ([held, { name, unit }]) => `${held}=${name}${unit === undefined ? '' : `:${unit}`}`,
+  );
+  const how = [...(member === undefined ? [] : [`member ${member}`]), ...chosen];
+  return `- ${role}: ${escaped([file, ...how].join(', '))} (SHA-256 ${sha256})`;
 }
 
 /** Defaults without a source that this plan rests on; none where the skipper set them all and she never lay hove to. */

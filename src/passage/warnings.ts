@@ -52,7 +52,7 @@ export function windAbsent(
   const hours = (after - before) / 3600;
   const why =
     hours > maxGapHours && Number.isFinite(hours)
-      ? `in a gap of ${hours} h in the forecast, more than the ${maxGapHours} h that are bridged`
+      ? `in a gap of ${Number(hours.toFixed(2))} h in the forecast, more than the ${maxGapHours} h that are bridged`
       : "outside the forecast's grid or on points without wind (land, say)";
   return { file, ...says.windAbsent(`${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`, isoUtc(epochSeconds), why) };
 }
@@ -84,7 +84,7 @@ export function warningsOf(
             ...says.bridged(
               options.maxGapHours,
               flags.gaps.size,
-              lengthOf(longest) / 3600,
+              Number((lengthOf(longest) / 3600).toFixed(2)),
               isoUtc(longest.fromEpochSeconds),
               isoUtc(longest.toEpochSeconds),
             ),

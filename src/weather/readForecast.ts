@@ -95,6 +95,9 @@ function checkTogether(files: readonly ForecastFile[], options: ReadForecastOpti
     faults.add({ file: files.map(({ file }) => file).join(' + '), column: name, ...says.chosenColumn(role, known) });
   }
   const { member } = options;
+  if (member !== undefined && files.every(({ members }) => members.length === 0)) {
+    for (const { file, head } of files) faults.add({ file, column: 'member', ...says.missingColumn(head.names) });
+  }
   for (const { file, members } of files) {
     if (member === undefined || members.length === 0 || members.includes(member)) continue;
     faults.add({ file, column: 'member', ...says.choice(members, member) });
