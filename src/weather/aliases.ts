@@ -8,95 +8,61 @@ export interface Alias {
   readonly turnDeg?: number;
 }
 
+/** A quantity, the unit that goes without saying, names in lower case, and a turn. */
+type AliasRow = readonly [quantity: Quantity, unit: string | undefined, names: string, turnDeg?: number];
+
 /**
- * Other names of the quantities, in lower case. Where a file has several columns for one quantity, its plain name comes
- * first and then the order of this table; the rest are not used. Names of standards and data services, from their public
- * documentation: CF standard names; the NCEP, ECMWF, CMEMS and HYCOM variable names.
+ * Other names of the quantities. Where a file has several columns for one quantity, its plain name comes first and then
+ * the order of this table; the rest are not used. Names of standards and data services, from their public documentation: CF
+ * standard names first, then the NCEP, ECMWF, CMEMS and HYCOM variable names. A unit is left out where the dimension has only
+ * one that is usual; CF's speeds by themselves need theirs stated, as in the plain layout.
  */
-export const ALIASES: Readonly<Record<string, Alias>> = {
-  // CF standard names. Speeds by themselves need their unit stated, as in the plain layout.
-  eastward_wind: { quantity: 'u10', unit: 'mps' },
-  northward_wind: { quantity: 'v10', unit: 'mps' },
-  wind_to_direction: { quantity: 'wind_from_direction', turnDeg: 180 },
-  wind_speed_of_gust: { quantity: 'gust' },
-  eastward_sea_water_velocity: { quantity: 'current_u', unit: 'mps' },
-  northward_sea_water_velocity: { quantity: 'current_v', unit: 'mps' },
-  surface_eastward_sea_water_velocity: { quantity: 'current_u', unit: 'mps' },
-  surface_northward_sea_water_velocity: { quantity: 'current_v', unit: 'mps' },
-  sea_water_speed: { quantity: 'current_speed' },
-  sea_water_velocity_to_direction: { quantity: 'current_to_direction' },
-  sea_water_velocity_from_direction: { quantity: 'current_to_direction', turnDeg: 180 },
-  sea_surface_wave_significant_height: { quantity: 'wave_height' },
-  sea_surface_wave_period_at_variance_spectral_density_maximum: { quantity: 'wave_period' },
-  sea_surface_wave_mean_period: { quantity: 'wave_period' },
-  sea_surface_wave_from_direction: { quantity: 'wave_from_direction' },
-  sea_surface_wave_to_direction: { quantity: 'wave_from_direction', turnDeg: 180 },
-  // Wind at 10 m.
-  ugrd10m: { quantity: 'u10', unit: 'mps' },
-  vgrd10m: { quantity: 'v10', unit: 'mps' },
-  ugrd_10maboveground: { quantity: 'u10', unit: 'mps' },
-  vgrd_10maboveground: { quantity: 'v10', unit: 'mps' },
-  '10u': { quantity: 'u10', unit: 'mps' },
-  '10v': { quantity: 'v10', unit: 'mps' },
-  u10m: { quantity: 'u10', unit: 'mps' },
-  v10m: { quantity: 'v10', unit: 'mps' },
-  u10n: { quantity: 'u10', unit: 'mps' },
-  v10n: { quantity: 'v10', unit: 'mps' },
-  'u-component_of_wind_height_above_ground': { quantity: 'u10', unit: 'mps' },
-  'v-component_of_wind_height_above_ground': { quantity: 'v10', unit: 'mps' },
-  uas: { quantity: 'u10', unit: 'mps' },
-  vas: { quantity: 'v10', unit: 'mps' },
-  si10: { quantity: 'wind_speed', unit: 'mps' },
-  '10si': { quantity: 'wind_speed', unit: 'mps' },
-  sfcwind: { quantity: 'wind_speed', unit: 'mps' },
-  wdir10: { quantity: 'wind_from_direction' },
-  '10wdir': { quantity: 'wind_from_direction' },
-  // Gust.
-  gustsfc: { quantity: 'gust', unit: 'mps' },
-  gust_surface: { quantity: 'gust', unit: 'mps' },
-  fg10: { quantity: 'gust', unit: 'mps' },
-  '10fg': { quantity: 'gust', unit: 'mps' },
-  '10fg3': { quantity: 'gust', unit: 'mps' },
-  fg310: { quantity: 'gust', unit: 'mps' },
-  '10fg6': { quantity: 'gust', unit: 'mps' },
-  fg610: { quantity: 'gust', unit: 'mps' },
-  wind_speed_gust_surface: { quantity: 'gust', unit: 'mps' },
-  i10fg: { quantity: 'gust', unit: 'mps' },
-  // Surface current.
-  water_u: { quantity: 'current_u', unit: 'mps' },
-  water_v: { quantity: 'current_v', unit: 'mps' },
-  uo: { quantity: 'current_u', unit: 'mps' },
-  vo: { quantity: 'current_v', unit: 'mps' },
-  utotal: { quantity: 'current_u', unit: 'mps' },
-  vtotal: { quantity: 'current_v', unit: 'mps' },
-  uogrd: { quantity: 'current_u', unit: 'mps' },
-  vogrd: { quantity: 'current_v', unit: 'mps' },
-  ocu: { quantity: 'current_u', unit: 'mps' },
-  ocv: { quantity: 'current_v', unit: 'mps' },
-  uoe: { quantity: 'current_u', unit: 'mps' },
-  von: { quantity: 'current_v', unit: 'mps' },
-  ucurr: { quantity: 'current_u', unit: 'mps' },
-  vcurr: { quantity: 'current_v', unit: 'mps' },
-  // Waves: significant height, period (of the peak before the mean), direction they come from.
-  vhm0: { quantity: 'wave_height' },
-  swh: { quantity: 'wave_height' },
-  htsgw: { quantity: 'wave_height' },
-  htsgwsfc: { quantity: 'wave_height' },
-  htsgw_surface: { quantity: 'wave_height' },
-  vtpk: { quantity: 'wave_period' },
-  pp1d: { quantity: 'wave_period' },
-  perpw: { quantity: 'wave_period' },
-  perpwsfc: { quantity: 'wave_period' },
-  perpw_surface: { quantity: 'wave_period' },
-  vtm10: { quantity: 'wave_period' },
-  vtm02: { quantity: 'wave_period' },
-  mwp: { quantity: 'wave_period' },
-  vmdr: { quantity: 'wave_from_direction' },
-  mwd: { quantity: 'wave_from_direction' },
-  dirpw: { quantity: 'wave_from_direction' },
-  dirpwsfc: { quantity: 'wave_from_direction' },
-  dirpw_surface: { quantity: 'wave_from_direction' },
-};
+const ROWS: readonly AliasRow[] = [
+  ['u10', 'mps', 'eastward_wind ugrd10m ugrd_10maboveground 10u u10m u10n u-component_of_wind_height_above_ground uas'],
+  [
+    'v10',
+    'mps',
+    'northward_wind vgrd10m vgrd_10maboveground 10v v10m v10n v-component_of_wind_height_above_ground vas',
+  ],
+  ['wind_speed', 'mps', 'si10 10si sfcwind'],
+  ['wind_from_direction', undefined, 'wdir10 10wdir'],
+  ['wind_from_direction', undefined, 'wind_to_direction', 180],
+  ['gust', undefined, 'wind_speed_of_gust'],
+  ['gust', 'mps', 'gustsfc gust_surface fg10 10fg 10fg3 fg310 10fg6 fg610 wind_speed_gust_surface i10fg'],
+  [
+    'current_u',
+    'mps',
+    'eastward_sea_water_velocity surface_eastward_sea_water_velocity water_u uo utotal uogrd ocu uoe ucurr',
+  ],
+  [
+    'current_v',
+    'mps',
+    'northward_sea_water_velocity surface_northward_sea_water_velocity water_v vo vtotal vogrd ocv von vcurr',
+  ],
+  ['current_speed', undefined, 'sea_water_speed'],
+  ['current_to_direction', undefined, 'sea_water_velocity_to_direction'],
+  ['current_to_direction', undefined, 'sea_water_velocity_from_direction', 180],
+  ['wave_height', undefined, 'sea_surface_wave_significant_height vhm0 swh htsgw htsgwsfc htsgw_surface'],
+  // The period of the peak before the mean.
+  [
+    'wave_period',
+    undefined,
+    'sea_surface_wave_period_at_variance_spectral_density_maximum sea_surface_wave_mean_period vtpk pp1d perpw perpwsfc perpw_surface vtm10 vtm02 mwp',
+  ],
+  ['wave_from_direction', undefined, 'sea_surface_wave_from_direction'],
+  ['wave_from_direction', undefined, 'sea_surface_wave_to_direction', 180],
+  ['wave_from_direction', undefined, 'vmdr mwd dirpw dirpwsfc dirpw_surface'],
+];
+
+/** Each other name of a quantity, in the order of preference. */
+export const ALIASES: Readonly<Record<string, Alias>> = Object.fromEntries(
+  ROWS.flatMap(([quantity, unit, names, turnDeg]) =>
+    names.split(' ').map((name) => {
+      const turn = turnDeg === undefined ? {} : { turnDeg };
+      return [name, { quantity, ...(unit === undefined ? {} : { unit }), ...turn }] as const;
+    }),
+  ),
+);
 
 /** Names of the columns that say when and where. */
 export const TIME_NAMES = ['time', 'valid_time', 'validtime', 'datetime', 'date_time'] as const;
@@ -128,20 +94,23 @@ export const SILENT_NAMES: ReadonlySet<string> = new Set([
   'expver',
 ]);
 
+const [AT_10M, AT_SURFACE] = [['10 m above ground', '10 m above mean sea level', 'surface'], ['surface']];
+const IN_WATER = ['surface', '0 m below sea level', '0 m below water surface'];
+
 /**
  * What wgrib2 calls the quantities, and the levels at which they are meant, the better first: the wind of wave models stands
  * at "surface", and so do gusts.
  */
 export const GRIB_NAMES: Readonly<Record<string, Alias & { readonly levels: readonly string[] }>> = {
-  ugrd: { quantity: 'u10', unit: 'mps', levels: ['10 m above ground', '10 m above mean sea level', 'surface'] },
-  vgrd: { quantity: 'v10', unit: 'mps', levels: ['10 m above ground', '10 m above mean sea level', 'surface'] },
-  wind: { quantity: 'wind_speed', unit: 'mps', levels: ['10 m above ground', '10 m above mean sea level', 'surface'] },
-  wdir: { quantity: 'wind_from_direction', levels: ['10 m above ground', '10 m above mean sea level', 'surface'] },
+  ugrd: { quantity: 'u10', unit: 'mps', levels: AT_10M },
+  vgrd: { quantity: 'v10', unit: 'mps', levels: AT_10M },
+  wind: { quantity: 'wind_speed', unit: 'mps', levels: AT_10M },
+  wdir: { quantity: 'wind_from_direction', levels: AT_10M },
   gust: { quantity: 'gust', unit: 'mps', levels: ['surface', '10 m above ground'] },
-  uogrd: { quantity: 'current_u', unit: 'mps', levels: ['surface', '0 m below sea level', '0 m below water surface'] },
-  vogrd: { quantity: 'current_v', unit: 'mps', levels: ['surface', '0 m below sea level', '0 m below water surface'] },
-  htsgw: { quantity: 'wave_height', levels: ['surface'] },
-  perpw: { quantity: 'wave_period', levels: ['surface'] },
-  mwsper: { quantity: 'wave_period', levels: ['surface'] },
-  dirpw: { quantity: 'wave_from_direction', levels: ['surface'] },
+  uogrd: { quantity: 'current_u', unit: 'mps', levels: IN_WATER },
+  vogrd: { quantity: 'current_v', unit: 'mps', levels: IN_WATER },
+  htsgw: { quantity: 'wave_height', levels: AT_SURFACE },
+  perpw: { quantity: 'wave_period', levels: AT_SURFACE },
+  mwsper: { quantity: 'wave_period', levels: AT_SURFACE },
+  dirpw: { quantity: 'wave_from_direction', levels: AT_SURFACE },
 };
