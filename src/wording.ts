@@ -18,6 +18,9 @@ function withHint(got: string, known: readonly string[]): string {
   return isNear && near !== got ? `${quoted(got)} (did you mean ${quoted(near)}?)` : quoted(got);
 }
 
+/** A number with a comma is told for what it is: spreadsheets write them so in half the world. */
+const numberGot = (got: string) => `${quoted(got)}${/^\s*[+-]?\d+,\d+\s*$/.test(got) ? ' (a decimal comma?)' : ''}`;
+
 /**
  * What is said of every fault and warning: one entry a sentence, so that the wording is found, changed and tested in
  * one place. Each gives `code`, `expected` and `got`; the caller adds the place.
@@ -60,11 +63,16 @@ export const says = {
   number: (min: number, max: number, got: string): Said => ({
     code: 'number',
     expected: `a number from ${min} to ${max}`,
-    got: quoted(got),
+    got: numberGot(got),
   }),
   instantUnzoned: (got: string): Said => ({
     code: 'instant-unzoned',
     expected: 'a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z',
+    got: quoted(got),
+  }),
+  timeUnzoned: (column: string, got: string): Said => ({
+    code: 'instant-unzoned',
+    expected: `a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z (or --column time=${column}:UTC where it is UTC)`,
     got: quoted(got),
   }),
   instantMalformed: (got: string): Said => ({
@@ -77,12 +85,12 @@ export const says = {
   latitude: (got: string): Said => ({
     code: 'latitude',
     expected: "a latitude from 90S to 90N, like 16.88 or 16°52.8'N",
-    got: quoted(got),
+    got: numberGot(got),
   }),
   longitude: (got: string): Said => ({
     code: 'longitude',
     expected: "a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W",
-    got: quoted(got),
+    got: numberGot(got),
   }),
   legKind: (got: string): Said => ({
     code: 'leg-kind',
@@ -170,6 +178,11 @@ export const says = {
   unitNeeded: (column: string): Said => ({
     code: 'unit-needed',
     expected: `the unit in the column's name, like ${column}_kn or ${column}_mps`,
+    got: 'none',
+  }),
+  unitOfChoice: (quantity: string, name: string): Said => ({
+    code: 'unit-needed',
+    expected: `the unit of the column that is chosen, like --column ${quantity}=${name}:kn`,
     got: 'none',
   }),
   unitUnknown: (units: readonly string[], got: string): Said => ({
@@ -363,9 +376,9 @@ export const says = {
   }),
 
   // Passage
-  departureOutside: (from: string, to: string, got: string): Said => ({
+  departureOutside: (from: string, to: string, shiftHours: number, got: string): Said => ({
     code: 'departure-outside',
-    expected: `a departure from ${from} and before ${to}, the times of the forecast`,
+    expected: `a departure from ${from} and before ${to}, the times of the forecast${shiftHours === 0 ? '' : ` moved by ${shiftHours} h`}`,
     got,
   }),
   oneTime: (time: string): Said => ({

@@ -114,6 +114,14 @@ polars.csv: polars of 2 sail plans
 `);
   });
 
+  test('a boat with a plan that has no polar', async () => {
+    folder.write({ 'lame.json': BOAT.replace('"polars.csv"', '"half.csv"') });
+    folder.write({ 'half.csv': POLARS.slice(0, POLARS.indexOf('reef1+jib')) });
+    expect(await saidOf('lame.json')).toContain(
+      '  warning: half.csv, reef1+jib: expected a polar for every sail plan, got none: this plan is never set\n',
+    );
+  });
+
   test('a boat in a folder of her own, with a polar for each plan', async () => {
     mkdirSync('boats/polars', { recursive: true });
     folder.write({
@@ -196,6 +204,14 @@ polars/wide.csv: polars of 1 sail plan
 });
 
 describe('what is in a forecast', () => {
+  test('one member of an ensemble', async () => {
+    const [head, ...rows] = forecastCsv('u10,v10', always(-8, 1)).trimEnd().split('\n');
+    const both = rows.flatMap((row) => [`${row},a`, `${row.replace(',-8,', ',-4,')},b`]);
+    const text = `${[`${head},member`, ...both].join('\n')}\n`;
+    expect((await saidOfForecast(text)).join('\n')).toContain('8.01 to 15.67 kn');
+    expect((await saidOfForecast(text, '--member', 'b')).join('\n')).toContain('8.01 to 8.01 kn');
+  });
+
   const HOURS = [0, 3, 6, 9, 12];
   const LATS = [10, 12.5, 15];
   const LONS = [-62, -60];

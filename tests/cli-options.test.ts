@@ -491,7 +491,7 @@ describe('--wind-factor', () => {
     '%j is none',
     async (text) => {
       expect(await refused(['--wind-factor', text])).toEqual([
-        `--wind-factor: expected a number from 0.1 to 10, got ${JSON.stringify(text)}`,
+        `--wind-factor: expected a number from 0.1 to 10, got ${JSON.stringify(text)}${text === '1,2' ? ' (a decimal comma?)' : ''}`,
       ]);
     },
   );
@@ -536,8 +536,8 @@ describe('--wind-shift-hours', () => {
   });
 
   test('a departure outside the times as they then are', async () => {
-    const outside = (from: number, to: number, got: number) =>
-      `forecast.csv: expected a departure from ${timeAt(from).replace('Z', ':00Z')} and before ${timeAt(to).replace('Z', ':00Z')}, the times of the forecast, got ${timeAt(got).replace('Z', ':00Z')}`;
+    const outside = (from: number, to: number, got: number, shift = from) =>
+      `forecast.csv: expected a departure from ${timeAt(from).replace('Z', ':00Z')} and before ${timeAt(to).replace('Z', ':00Z')}, the times of the forecast${shift === 0 ? '' : ` moved by ${shift} h`}, got ${timeAt(got).replace('Z', ':00Z')}`;
     expect(await refused(['--wind-shift-hours', '7'])).toEqual([outside(7, 79, 6)]);
     expect(await refused(['--wind-shift-hours', '-66'])).toEqual([outside(-66, 6, 6)]);
     expect((await plan(['--wind-shift-hours', '6'])).code).toBe(0);
@@ -821,7 +821,11 @@ describe('--help', () => {
     const { code, out: help } = await ran('check', '--help');
     expect(code).toBe(0);
     expect(help).toMatch(/^Usage: windwardrobe check \[options\] <files\.\.\.>\n/);
-    expect([...help.matchAll(/^ {2}(?:-h, )?(--[a-z-]+)/gm)].map(([, name]) => name)).toEqual(['--column', '--help']);
+    expect([...help.matchAll(/^ {2}(?:-h, )?(--[a-z-]+)/gm)].map(([, name]) => name)).toEqual([
+      '--column',
+      '--member',
+      '--help',
+    ]);
     const { out: program } = await ran('--help');
     for (const command of ['plan', 'check']) expect(program).toMatch(new RegExp(`^ {2}${command} `, 'm'));
     for (const text of [program, help, (await ran('plan', '--help')).out]) {

@@ -81,7 +81,7 @@ bad-route.csv, line 1: expected one of name, lat, lon, to_next, got "too_next" (
 bad-route.csv, line 3, column lon: expected a longitude from 180W to 180E or 0 to 360, like -59.6 or 59°36.0'W, got "west"
 bad-boat.json, sailPlans[1].sails[0]: expected a reef from 1 to 2, got "main:4"
 bad-boat.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)
-bad-forecast.csv, line 5, column u10: expected a number from -103 to 103, got "12,5"
+bad-forecast.csv, line 5, column u10: expected a number from -103 to 103, got "12,5" (a decimal comma?)
 bad-forecast.csv, line 5, column gust: expected a number from 0 to 103, got "fresh"
 `,
     });
@@ -200,6 +200,15 @@ describe('a folder that cannot be written to', () => {
       error: `${path('taken')}: cannot be written to: a file of that name in the way\n`,
     });
     expect(readFileSync(path('taken'), 'utf8')).toBe('a file\n');
+  });
+
+  // Where there is such a place: Node's recursive making of folders never ends in it.
+  test.skipIf(!existsSync('/proc/self'))('a place that takes no folders', async () => {
+    const { code, error } = await ran(...planArgs({}), '--out', '/proc/windwardrobe');
+    expect({ code, error }).toEqual({
+      code: 1,
+      error: '/proc/windwardrobe: cannot be written to: no such file\n',
+    });
   });
 
   test('a file on the way to it', async () => {

@@ -95,7 +95,7 @@ describe('route', () => {
     ["-16°52.8'S", `"-16°52.8'S"`],
     ['−16.88', '"−16.88"'],
     ['1e1', '"1e1"'],
-    ['"16,88"', '"16,88"'],
+    ['"16,88"', '"16,88" (a decimal comma?)'],
     // The degree sign of a file that is not UTF-8.
     ["16\ufffd52.8'N", `"16\ufffd52.8'N"`],
   ])('latitude %s', async (cell, got) => {
@@ -328,7 +328,7 @@ describe('route', () => {
 
 describe('forecast', () => {
   const UNZONED =
-    'forecast.csv, line 2, column time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z, got';
+    'forecast.csv, line 2, column time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z (or --column time=time:UTC where it is UTC), got';
   test.each(['2027-01-10T00:00', '2027-01-10 00:00:00', '2027-01-10'])('time %s without its zone', async (time) => {
     expect(await faultsOf(() => readForecast(forecastOf(rowAt(time))))).toEqual([`${UNZONED} "${time}"`]);
   });
@@ -475,7 +475,7 @@ describe('forecast', () => {
     [
       'a decimal comma',
       changed(WIND, `${TIMES[0]},12,-62,-8,1\n`, `${TIMES[0]},12,-62,"-8,5",1\n`),
-      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5"'],
+      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5" (a decimal comma?)'],
     ],
     [
       'a decimal comma that cuts the row',
@@ -485,7 +485,7 @@ describe('forecast', () => {
     [
       'a decimal comma between semicolons',
       changed(WIND.replaceAll(',', ';'), `${TIMES[0]};12;-62;-8;1\n`, `${TIMES[0]};12;-62;-8,5;1\n`),
-      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5"'],
+      ['forecast.csv, line 4, column u10: expected a number from -103 to 103, got "-8,5" (a decimal comma?)'],
     ],
     [
       'text for numbers',
@@ -644,7 +644,7 @@ describe('boat', () => {
   const KINDS =
     'full-roach-main, square-top-main, pin-head-main, wing-sail, trysail, self-tacking-jib, overlapping-genoa, staysail, heavy-weather-jib, storm-jib, code-zero, gennaker, asymmetric-reaching-light, asymmetric-reaching, asymmetric-reaching-heavy, asymmetric-running, asymmetric-running-heavy, symmetric-cruising, vented-downwind, poled-out-headsail, twin-headsails';
   const KEYS =
-    'name, currency, crew, hull, polars, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house';
+    'name, currency, crew, hull, polars, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house, $schema';
   const cases: readonly Case[] = [
     [
       'an unknown key',
@@ -1247,6 +1247,42 @@ describe('warnings', () => {
     const { warnings } = await readForecast(forecastOf(['time,lat,lon,u10,v10', ...rows].join('\n')));
     expect(messagesOf(warnings)).toEqual([
       'forecast.csv: expected wind that is exactly 0 at single points at most, got 3 neighbouring points and times with both components exactly 0, first for 2027-01-10T00:00:00Z at 10, -62: rather a fill value or land than a calm',
+    ]);
+  });
+
+  test('a column that is chosen without the unit it needs, and one that is not there', async () => {
+    const text = forecastCsv('wind,wind_from_direction', always(16, 97));
+    const read = (name: string) => () =>
+      readForecast({ name: 'forecast.csv', open: () => [text] }, { columns: { wind_speed: { name } } });
+    expect(await faultsOf(read('wind'))).toEqual([
+      'forecast.csv, line 1, column wind: expected the unit of the column that is chosen, like --column wind_speed=wind:kn, got none',
+    ]);
+    expect(await faultsOf(read('breeze'))).toEqual([
+      'forecast.csv, line 1, column wind_from_direction: expected wind_speed beside it, got it alone',
+      'forecast.csv, column breeze: expected this column for wind_speed in the head of a forecast file, got only "time, lat, lon, wind, wind_from_direction"',
+    ]);
+    const named = forecastCsv('blow_kn,wind_from_direction', always(16, 97));
+    const columns = { wind_speed: { name: 'blow_kn' } };
+    const { forecast } = await readForecast({ name: 'forecast.csv', open: () => [named] }, { columns });
+    expect(
+      Math.hypot(forecast.grids[0]!.fields.windEastKn![0]!, forecast.grids[0]!.fields.windNorthKn![0]!),
+    ).toBeCloseTo(16, 4);
+  });
+
+  test('an option that is none', async () => {
+    const inputs = {
+      route: readRoute(ROUTE),
+      boat: readBoat(BOAT),
+      polars: readPolars(POLARS),
+      forecast: (await readForecast({ name: 'forecast.csv', open: () => [FORECAST] })).forecast,
+    };
+    const odd = { departure: TIMES[0]!, windfactor: 2, windFactor: '2' } as unknown as PassageOptions;
+    expect(await faultsOf(() => planPassage(inputs, odd))).toEqual([
+      'options, windfactor: expected one of departure, choice, stepMinutes, maxGapHours, windFactor, windShiftHours, house, planSet, without, got "windfactor" (did you mean "windFactor"?)',
+      'options, windFactor: expected a number from 0.1 to 10, got "2"',
+    ]);
+    expect(await faultsOf(() => planPassage(inputs, {} as unknown as PassageOptions))).toEqual([
+      'options, departure: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "undefined"',
     ]);
   });
 

@@ -350,7 +350,7 @@ describe('the head', () => {
     ['brackets behind others', 'time,lat,lon,u10 (m s-1),v10 (m s-1)', 2],
   ])('a time without a zone is refused where the head does not say UTC: %s', async (_, head, line) => {
     expect(await said(`${head}\n${zoneless(0)},10,-60,-8,1\n`)).toEqual([
-      `f.csv, line ${line}, column time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z, got "${zoneless(0)}"`,
+      `f.csv, line ${line}, column time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z (or --column time=time:UTC where it is UTC), got "${zoneless(0)}"`,
     ]);
   });
 
@@ -1110,7 +1110,7 @@ describe('runs in a file', () => {
   test('a run time without its zone, or that is none', async () => {
     const text = (run: string) => `time,lat,lon,u10,v10,run_time\n${iso(0)},10,-60,-8,1,${run}\n`;
     expect(await said(text('2027-01-10'))).toEqual([
-      'f.csv, line 2, column run_time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z, got "2027-01-10"',
+      'f.csv, line 2, column run_time: expected a time that states UTC by Z or gives its offset, like 2018-10-06T20:00Z (or --column time=run_time:UTC where it is UTC), got "2027-01-10"',
     ]);
     expect(await said(text('yesterday'))).toEqual([
       'f.csv, line 2, column run_time: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "yesterday"',

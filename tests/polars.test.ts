@@ -192,7 +192,7 @@ describe('faults of a wide table', () => {
     [
       'a speed with a decimal comma',
       wideOf(TABLE, { delimiter: ';' }).replace('7.25', '7,25'),
-      [`polars.csv, line 3, column tws 12: ${NUMBER(60, '7,25')}`],
+      [`polars.csv, line 3, column tws 12: ${NUMBER(60, '7,25')} (a decimal comma?)`],
     ],
     ['a negative speed', changed(WIDE, '180,0,', '180,-1,'), [`polars.csv, line 5, column tws 6: ${NUMBER(60, '-1')}`]],
     [

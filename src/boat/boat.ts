@@ -30,6 +30,8 @@ export interface Boat {
   readonly sails: readonly Sail[];
   readonly sailPlans: readonly SailPlan[];
   readonly house?: House;
+  /** Where an editor finds the JSON Schema; not used. */
+  readonly $schema?: string;
 }
 
 /** The hull. */

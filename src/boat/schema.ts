@@ -114,4 +114,5 @@ export const boatSchema = object({
   sails: list(sailSchema, 100, 'sails'),
   sailPlans: list(sailPlanSchema, 200, 'sail plans'),
   house: v.exactOptional(houseSchema),
+  $schema: v.exactOptional(text('the address of the JSON Schema')),
 });

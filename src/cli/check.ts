@@ -1,15 +1,15 @@
 import { open } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
-import { type Boat, polarFilesOf, readBoat } from '../boat/boat.js';
+import { type Boat, polarFileOf, polarFilesOf, readBoat } from '../boat/boat.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
 import { fileProblem, forecastFile, readTextFile, worldLand } from '../node/node.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
-import { type ColumnChoices, type ReadForecast, readForecast } from '../weather/weather.js';
+import { type ReadForecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
 import { says } from '../wording.js';
-import { boatText, forecastText, planFileText, polarsText, routeText } from './describe.js';
+import { boatText, forecastText, planFileText, polarsText, routeText, warningsText } from './describe.js';
 import { type CommandIo, EXIT } from './io.js';
 import { kindOfText } from './kindOfText.js';
 import { type GivenOptions, readOptions } from './options.js';
@@ -18,12 +18,20 @@ import { readingProgress } from './progress.js';
 /** Bytes from which the kind of a file is seen. */
 const HEAD_BYTES = 65536;
 
+/** The options of `check` as they were given. */
+export interface CheckOptions extends GivenOptions {
+  readonly member?: string;
+}
+
+type Reading = Pick<ReadForecastOptions, 'columns' | 'member'>;
+
 /**
  * Reads files, says what is in them, and everything that is wrong with them. A boat's polar files are read with her; all
  * forecasts are read together, so that files that contradict each other are found.
  */
-export async function check(paths: readonly string[], given: GivenOptions, io: CommandIo): Promise<number> {
+export async function check(paths: readonly string[], given: CheckOptions, io: CommandIo): Promise<number> {
   const { columns, faults: optionFaults } = readOptions(given);
+  const { member } = given;
   const faults = faultList();
   for (const fault of optionFaults) faults.add(fault);
   const said: string[] = [];
@@ -40,15 +48,22 @@ export async function check(paths: readonly string[], given: GivenOptions, io: C
     }
   };
   const readPolarsOf = async (boat: Boat, folder: string) => {
+    const before = faults.count;
+    const found = new Set<string>();
     for (const { file, sailPlan } of polarFilesOf(boat)) {
       await attempt(file, async () => {
         const { text } = await readTextFile(resolve(folder, file));
         // A file for one plan may hold that plan only.
         const options =
           sailPlan === undefined ? { boat } : { boat: { ...boat, sailPlans: [{ id: sailPlan }] }, sailPlan };
-        said.push(polarsText(file, readPolars(text, { ...options, file })));
+        const polars = readPolars(text, { ...options, file });
+        for (const id of Object.keys(polars.plans)) found.add(id);
+        said.push(polarsText(file, polars));
       });
     }
+    const missing = boat.sailPlans.filter(({ id }) => !found.has(id));
+    if (faults.count > before || missing.length === 0) return;
+    said.push(warningsText(missing.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() }))));
   };
   for (const path of paths) {
     await attempt(path, async () => {
@@ -75,7 +90,9 @@ export async function check(paths: readonly string[], given: GivenOptions, io: C
   }
   if (forecasts.length > 0) {
     await attempt(forecasts.join(' + '), async () => {
-      said.push(...(await forecastTexts(forecasts, columns, io, faults)));
+      said.push(
+        ...(await forecastTexts(forecasts, { columns, ...(member === undefined ? {} : { member }) }, io, faults)),
+      );
     });
   }
   io.out(said.join('\n'));
@@ -92,28 +109,28 @@ export async function check(paths: readonly string[], given: GivenOptions, io: C
 /** What each forecast holds. Where they are not good together, those that are good alone are told all the same. */
 async function forecastTexts(
   paths: readonly string[],
-  columns: ColumnChoices,
+  reading: Reading,
   io: CommandIo,
   faults: FaultList,
 ): Promise<string[]> {
   try {
-    const { forecast, warnings } = await readTogether(paths, columns, io);
+    const { forecast, warnings } = await readTogether(paths, reading, io);
     return paths.map((path) => forecastText(path, forecast, warnings));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     faults.take(error);
   }
   const told: string[] = [];
-  if (paths.length > 1) for (const path of paths) told.push(...(await forecastTexts([path], columns, io, faultList())));
+  if (paths.length > 1) for (const path of paths) told.push(...(await forecastTexts([path], reading, io, faultList())));
   return told;
 }
 
-async function readTogether(paths: readonly string[], columns: ColumnChoices, io: CommandIo): Promise<ReadForecast> {
+async function readTogether(paths: readonly string[], reading: Reading, io: CommandIo): Promise<ReadForecast> {
   const progress = readingProgress(io);
   try {
     const sources = await Promise.all(paths.map(forecastFile));
     return await readForecast(sources, {
-      columns,
+      ...reading,
       needsWind: false,
       onProgress: (_, file) => {
         const source = sources.find(({ name }) => name === file)!;

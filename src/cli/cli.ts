@@ -60,6 +60,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .description('read files, say what is in them, and everything that is wrong with them')
     .argument('<files...>', 'routes, forecasts, boats, polars and plans, in any order')
     .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected)
+    .option('--member <id>', 'the member of an ensemble to look at; absent: all')
     .addHelpText('after', NOTES)
     .action(async (files, options) => {
       const { check } = await import('./check.js');

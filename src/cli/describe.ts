@@ -102,6 +102,11 @@ const number = (value: number) => `${Number(value.toFixed(3))}`;
 
 const visible = (text: string) => withoutUnseen(text, ' ');
 
+/** Warnings by themselves. */
+export function warningsText(warnings: readonly Fault[]): string {
+  return warnings.map((warning) => `  warning: ${describeFault(warning)}\n`).join('');
+}
+
 function section(title: string, lines: readonly string[], warnings: readonly Fault[]): string {
   const all = [...lines, ...warnings.map((warning) => `warning: ${describeFault(warning)}`)];
   return `${visible(title)}\n${all.map((line) => `  ${line}\n`).join('')}`;

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { ForecastSource } from '../weather/weather.js';
 
 /** A text file read whole, with the digest of its bytes. */
@@ -70,7 +70,7 @@ export async function forecastFile(path: string): Promise<ForecastFile> {
  * sees half a file. After a failure nothing new stands there.
  */
 export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<void> {
-  await mkdir(folder, { recursive: true });
+  await makeFolder(folder);
   for (const name of Object.keys(files)) await refuseFolder(join(folder, name));
   const drafts = Object.entries(files).map(([name, text]) => ({
     name,
@@ -85,11 +85,28 @@ export async function writeFiles(folder: string, files: Readonly<Record<string, 
   }
 }
 
-/** Fails as the renaming would, but before anything is written. */
-async function refuseFolder(path: string): Promise<void> {
-  const isFolder = await stat(path).then(
+/** Makes a folder and those it lies in. Not by one recursive call: that never ends where a parent refuses, as /proc does. */
+async function makeFolder(path: string): Promise<void> {
+  try {
+    await mkdir(path);
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : undefined;
+    if (code === 'EEXIST' && (await isFolder(path))) return;
+    const parent = dirname(path);
+    if (code !== 'ENOENT' || parent === path || (await isFolder(parent))) throw error;
+    await makeFolder(parent);
+    await mkdir(path);
+  }
+}
+
+async function isFolder(path: string): Promise<boolean> {
+  return stat(path).then(
     (found) => found.isDirectory(),
     () => false,
   );
-  if (isFolder) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
+}
+
+/** Fails as the renaming would, but before anything is written. */
+async function refuseFolder(path: string): Promise<void> {
+  if (await isFolder(path)) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
 }

@@ -24,7 +24,7 @@ export function checkedDeparture(
   departure: string,
   forecast: Forecast,
   track: Track,
-  { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
+  { maxGapHours, windShiftHours }: Pick<SettledOptions, 'maxGapHours' | 'windShiftHours'>,
 ): number {
   const faults = faultList();
   const { file } = forecast;
@@ -43,7 +43,7 @@ export function checkedDeparture(
   const [from, to] = [isoUtc(times.fromEpochSeconds), isoUtc(times.toEpochSeconds)];
   if (from === to) faults.add({ file, ...says.oneTime(from) });
   const inTime = instant >= times.fromEpochSeconds && instant < times.toEpochSeconds;
-  if (!inTime && from !== to) faults.add({ file, ...says.departureOutside(from, to, isoUtc(instant)) });
+  if (!inTime && from !== to) faults.add({ file, ...says.departureOutside(from, to, windShiftHours, isoUtc(instant)) });
   if (!isInside(covers, latDeg, lonDeg)) faults.add({ file, ...says.startOutside(coverageText(covers), place) });
   faults.throwIfAny();
   if (weatherAt(forecast, maxGapHours)(latDeg, lonDeg, instant) === undefined) {

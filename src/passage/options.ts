@@ -70,6 +70,8 @@ const RANGES = {
   windShiftHours: [-240, 240],
 } as const;
 
+const KEYS: readonly string[] = ['departure', 'choice', ...Object.keys(RANGES), 'house', 'planSet', 'without'];
+
 /**
  * Checks what a caller set; the departure is checked against the forecast.
  * @throws InputError with every option that is none
@@ -77,9 +79,15 @@ const RANGES = {
 export function checkOptions(options: PassageOptions, boat: Boat): void {
   const faults = faultList();
   const file = 'options';
+  for (const key of Object.keys(options)) {
+    if (!KEYS.includes(key)) faults.add({ file, path: key, ...says.unknownKey(key, KEYS) });
+  }
+  if (typeof options.departure !== 'string') {
+    faults.add({ file, path: 'departure', ...says.instantMalformed(String(options.departure)) });
+  }
   for (const path of Object.keys(RANGES) as (keyof typeof RANGES)[]) {
     const [value, [min, max]] = [options[path], RANGES[path]];
-    if (value !== undefined && !(value >= min && value <= max)) {
+    if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
       faults.add({ file, path, ...says.number(min, max, String(value)) });
     }
   }

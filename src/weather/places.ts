@@ -49,7 +49,8 @@ export function readInstant(
 ): number | undefined {
   const instant: number | InstantFlaw = isUtc ? parseUtcInstant(cell) : parseInstant(cell);
   if (typeof instant === 'number') return instant;
-  faults.add({ file, line, column, ...saidOfInstant(instant, cell) });
+  const said = instant === 'unzoned' ? says.timeUnzoned(column, cell) : saidOfInstant(instant, cell);
+  faults.add({ file, line, column, ...said });
   return undefined;
 }
 

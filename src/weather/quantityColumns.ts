@@ -101,7 +101,10 @@ function meaningOf(name: string, choices: ColumnChoices): Meant | undefined {
   for (const quantity of QUANTITIES) {
     const choice = choices[quantity];
     if (choice !== undefined && isSameName(choice.name, name)) {
-      return { quantity, rank: 0, ...(choice.unit === undefined ? {} : { unit: choice.unit }) };
+      const { unit } = choice;
+      const behind = unitNamed(name.slice(name.lastIndexOf('_') + 1), RULES[quantity].dimension);
+      const usual = name.includes('_') && behind !== undefined ? { usualUnit: behind } : {};
+      return { quantity, rank: 0, ...(unit === undefined ? usual : { unit }) };
     }
   }
   for (const quantity of QUANTITIES) {
@@ -145,7 +148,14 @@ function unitOf(
   }
   const usual = usualUnit ?? (quantity === 'gust' && besideComponents ? 'mps' : ruled);
   // The plain name, because only that takes a unit behind it.
-  if (usual === undefined) faults.add({ file, line, column, ...says.unitNeeded(quantity) });
+  if (usual === undefined) {
+    faults.add({
+      file,
+      line,
+      column,
+      ...(rank === 0 ? says.unitOfChoice(quantity, column) : says.unitNeeded(quantity)),
+    });
+  }
   return usual;
 }
 

@@ -40,6 +40,8 @@ export interface ReadFileOptions {
   readonly member: string | undefined;
   readonly signal: AbortSignal | undefined;
   readonly onProgress: ((charactersRead: number, file: string) => void) | undefined;
+  /** Told the names in the head of a file, also of one that cannot be read on. */
+  readonly onHead: (file: string, names: readonly string[]) => void;
 }
 
 /** Reads one forecast file; faults are added, and undefined comes back where it cannot be read at all. */
@@ -134,6 +136,7 @@ function openingOf(file: string, box: CropBox | undefined, options: ReadFileOpti
   const begin = (second: readonly string[] | undefined, line: number): boolean => {
     const read = headOf(first!.cells, second, first!.line, line);
     head = { names: read.names, line: read.line };
+    options.onHead(file, read.names);
     const columns = forecastColumns(read, options.columns, file, faults);
     if (columns === undefined) isBad = true;
     else table = plainTable(columns, tableOptions);

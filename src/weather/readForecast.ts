@@ -1,7 +1,7 @@
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
-import type { ColumnChoices, ColumnRole } from './columnChoices.js';
+import { type ColumnChoices, type ColumnRole, isSameName } from './columnChoices.js';
 import type { Coverage, Forecast } from './forecast.js';
 import { checkOverlaps } from './overlap.js';
 import { type ForecastFile, type ForecastSource, type ReadFileOptions, readForecastFile } from './readFile.js';
@@ -56,12 +56,14 @@ export async function readForecast(
   const faults = faultList();
   const list = 'open' in sources ? [sources] : sources;
   const files: ForecastFile[] = [];
+  const heads = new Map<string, readonly string[]>();
   for (const source of list) {
-    const file = await readCropped(source, options, faults);
+    const file = await readCropped(source, options, (name, names) => heads.set(name, names), faults);
     if (file !== undefined) files.push(file);
   }
   if (list.length === 0) faults.add({ file: 'forecast', ...says.noRows(false) });
   if (files.length === list.length) checkTogether(files, options, faults);
+  else if (heads.size === list.length) checkChosen(heads, options, faults);
   faults.throwIfAny();
   const members = [...new Set(files.flatMap(({ grids }) => grids.flatMap((grid) => grid.member ?? [])))];
   const covers = hullOf(files.flatMap((file) => (file.hasWind ? (file.covers ?? []) : [])));
@@ -77,14 +79,32 @@ export async function readForecast(
 }
 
 /** Reads a file cropped; one whose cells are wider than the margin is read again with a wider one. */
-async function readCropped(source: ForecastSource, options: ReadForecastOptions, faults: FaultList) {
+async function readCropped(
+  source: ForecastSource,
+  options: ReadForecastOptions,
+  onHead: ReadFileOptions['onHead'],
+  faults: FaultList,
+) {
   const { crop, columns = {}, member, signal, onProgress } = options;
-  const settled: ReadFileOptions = { columns, member, signal, onProgress };
+  const settled: ReadFileOptions = { columns, member, signal, onProgress, onHead };
   if (crop === undefined) return readForecastFile(source, undefined, settled, faults);
   const before = faults.count;
   const file = await readForecastFile(source, crop(CROP_MARGIN_DEG), settled, faults);
   if (file === undefined || faults.count > before || file.widestCellDeg <= CROP_MARGIN_DEG) return file;
   return readForecastFile(source, crop(file.widestCellDeg * 1.01), settled, faults);
+}
+
+/** Adds a fault for each column that is chosen and stands in no head: beside other faults it may be why. */
+function checkChosen(
+  heads: ReadonlyMap<string, readonly string[]>,
+  options: ReadForecastOptions,
+  faults: FaultList,
+): void {
+  const known = [...new Set([...heads.values()].flat())];
+  for (const [role, { name }] of Object.entries(options.columns ?? {}) as [ColumnRole, { name: string }][]) {
+    if (known.some((other) => isSameName(other, name))) continue;
+    faults.add({ file: [...heads.keys()].join(' + '), column: name, ...says.chosenColumn(role, known) });
+  }
 }
 
 /** Adds what is wrong with the files as a whole. */
