@@ -54,7 +54,9 @@ async function saidOf(...args: readonly string[]): Promise<string> {
 /** The same of one forecast made for the test. */
 async function saidOfForecast(text: string, ...options: readonly string[]): Promise<string[]> {
   folder.write({ 'made.csv': text });
-  return (await saidOf(...options, 'made.csv')).trimEnd().split('\n');
+  const lines = (await saidOf(...options, 'made.csv')).trimEnd().split('\n');
+  // The mean direction has a test of its own.
+  return lines.filter((line) => !line.includes('on the mean'));
 }
 
 /** What is said of one bad file on the error stream, beside nothing on the other. */
@@ -204,6 +206,15 @@ polars/wide.csv: polars of 1 sail plan
 });
 
 describe('what is in a forecast', () => {
+  test('which way it blows and sets on the mean', async () => {
+    const cells = (time: string) => [...(time === TIMES[0] ? [-8, 0] : [0, -8]), 0.5, 0.5];
+    const text = forecastCsv('u10,v10,current_u,current_v', cells, TIMES.slice(0, 2));
+    folder.write({ 'made.csv': text });
+    const means = (await saidOf('made.csv')).split('\n').filter((line) => line.includes('on the mean'));
+    // An easterly and a northerly as often: from 045°, and the mean vector is 1/√2 of the speed.
+    expect(means).toEqual(['    on the mean from 045°, steadiness 0.71', '    on the mean to 045°, steadiness 1.00']);
+  });
+
   test('one member of an ensemble', async () => {
     const [head, ...rows] = forecastCsv('u10,v10', always(-8, 1)).trimEnd().split('\n');
     const both = rows.flatMap((row) => [`${row},a`, `${row.replace(',-8,', ',-4,')},b`]);

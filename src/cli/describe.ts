@@ -81,11 +81,19 @@ function quantityLines(summary: QuantitySummary): string[] {
   return [
     `${quantity}: ${gridText(summary)}${range}${absent}`,
     `  ${counted(times, 'time')}, ${span}${step}${told.map((part) => `, ${part}`).join('')}`,
+    ...meanLine(summary),
     ...gaps.map(
       ({ fromEpochSeconds: from, toEpochSeconds: to }) =>
         `  gap of ${number((to - from) / 3600)} h from ${isoUtc(from)} to ${isoUtc(to)}`,
     ),
   ];
+}
+
+/** Which way it blows or sets on the mean: a file with its directions turned round is seen here. */
+function meanLine({ quantity, meanDirectionDeg, steadiness }: QuantitySummary): string[] {
+  if (meanDirectionDeg === null || steadiness === null) return [];
+  const direction = `${(Math.round(meanDirectionDeg) % 360).toString().padStart(3, '0')}°`;
+  return [`  on the mean ${quantity === 'wind' ? 'from' : 'to'} ${direction}, steadiness ${steadiness.toFixed(2)}`];
 }
 
 function gridText({ lats, lons, latStepDeg, lonStepDeg, grids, ...box }: QuantitySummary): string {

@@ -1,4 +1,5 @@
 import { median } from 'simple-statistics';
+import { fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
 import type { Coverage, Field, Forecast, Grid } from './forecast.js';
 import type { TimeGap } from './sample.js';
 
@@ -9,6 +10,10 @@ export interface QuantitySummary extends Coverage {
   /** Lowest and highest value, of wind and current the speed; of a direction none. */
   readonly min: number | null;
   readonly max: number | null;
+  /** Direction of the mean vector over all points and times: wind from, current to; null for other quantities and in a calm. */
+  readonly meanDirectionDeg: number | null;
+  /** Speed of the mean vector over the mean speed: 1 where all blows one way. */
+  readonly steadiness: number | null;
   /** Share of grid points and times without a value. */
   readonly absentShare: number;
   /** Different sets of latitudes and longitudes; what follows is of the finest. */
@@ -71,7 +76,15 @@ function extentOf(grids: readonly Grid[]) {
 }
 
 function rangeOf(grids: readonly Grid[], field: Field, other: Field | undefined) {
-  let [min, max, absent, cells] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
+  let [min, max, absent, cells, east, north, speeds] = [
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    0,
+    0,
+    0,
+    0,
+    0,
+  ];
   for (const grid of grids) {
     const [x, y] = [grid.fields[field]!, other === undefined ? undefined : grid.fields[other]];
     cells += x.length;
@@ -81,12 +94,25 @@ function rangeOf(grids: readonly Grid[], field: Field, other: Field | undefined)
       else {
         if (value < min) min = value;
         if (value > max) max = value;
+        if (y !== undefined) {
+          east += x[i]!;
+          north += y[i]!;
+          speeds += value;
+        }
       }
     }
   }
   const isDirection = field === 'waveFromEast';
   const shown = (value: number) => (isDirection || !Number.isFinite(value) ? null : value);
-  return { min: shown(min), max: shown(max), absentShare: cells === 0 ? 0 : absent / cells };
+  const mean = { eastKn: east, northKn: north };
+  const meanDirectionDeg = field === 'windEastKn' ? fromDirectionOf(mean) : towardsDirectionOf(mean);
+  return {
+    min: shown(min),
+    max: shown(max),
+    meanDirectionDeg: speeds > 0 ? meanDirectionDeg : null,
+    steadiness: speeds > 0 ? speedOf(mean) / speeds : null,
+    absentShare: cells === 0 ? 0 : absent / cells,
+  };
 }
 
 const stepsOf = (rising: Float64Array) => Array.from(rising.subarray(1), (value, i) => value - rising[i]!);
