@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { run } from '../src/cli/cli.js';
+import { ran } from './support/command.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES } from './support/small.js';
 
 let folder = '';
@@ -23,21 +23,6 @@ afterAll(() => {
   process.chdir(home);
   rmSync(folder, { recursive: true });
 });
-
-/** Runs the command and keeps what it writes to each stream. */
-async function ran(...args: readonly string[]) {
-  let [out, error] = ['', ''];
-  const code = await run(args, {
-    out: (text) => {
-      out += text;
-    },
-    error: (text) => {
-      error += text;
-    },
-    isTerminal: false,
-  });
-  return { code, out, error };
-}
 
 const DEFAULTS = { route: 'route.csv', forecast: 'forecast.csv', boat: 'boat.json', depart: TIMES[0]!, out: 'out' };
 type Given = Partial<Record<keyof typeof DEFAULTS, string>>;

@@ -5,9 +5,10 @@ import fc from 'fast-check';
 import { feature } from 'topojson-client';
 import type { GeometryObject, Topology } from 'topojson-specification';
 import { describe, expect, test } from 'vitest';
-import { describeFault, InputError, type LegKind, type Position, parsePosition, type Route } from '../src/index.js';
+import { describeFault, type LegKind, type Position, parsePosition, type Route } from '../src/index.js';
 import { type LandOptions, landOf, landOnTrack } from '../src/land/land.js';
 import { overLand } from '../src/land/overLand.js';
+import { faultsOf } from './support/faults.js';
 
 const require = createRequire(import.meta.url);
 const coastOf = (scale: string) => {
@@ -34,16 +35,6 @@ const told = (legs: string, from: string, to: string, place: string, length: str
 function placeIn(warning: string): { place: Position; lengthNm: number } {
   const [, place, length] = /from (\S+ \S+) for (\S+) Nm$/.exec(warning)!;
   return { place: parsePosition(place!)!, lengthNm: Number(length) };
-}
-
-function faultsOf(action: () => unknown): string[] {
-  try {
-    action();
-    return [];
-  } catch (error) {
-    if (error instanceof InputError) return error.faults.map(describeFault);
-    throw error;
-  }
 }
 
 describe('a leg across an island', () => {

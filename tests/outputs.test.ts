@@ -10,7 +10,6 @@ import {
   CAUTION,
   describeFault,
   type Forecast,
-  InputError,
   type PassageOptions,
   type PlanToPrint,
   planJson,
@@ -27,6 +26,7 @@ import {
   type Waypoint,
 } from '../src/index.js';
 import { readPlan } from '../src/node/node.js';
+import { faultsOf } from './support/faults.js';
 import { BOAT as SMALL_BOAT } from './support/small.js';
 import {
   BOAT,
@@ -743,17 +743,6 @@ const ajv = new Ajv2020({ allErrors: true, strict: true });
 ajvFormats.default(ajv);
 const isPlan = ajv.compile(schemaOf('plan'));
 const isBoat = ajv.compile(schemaOf('boat'));
-
-/** Faults as they are printed; none where nothing is wrong. */
-function faultsOf(action: () => unknown): string[] {
-  try {
-    action();
-    return [];
-  } catch (error) {
-    if (error instanceof InputError) return error.faults.map(describeFault);
-    throw error;
-  }
-}
 
 type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 

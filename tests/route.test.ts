@@ -2,8 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cutAtDateLine, positionText } from '../src/geo/geo.js';
 import {
-  describeFault,
-  InputError,
   type LegKind,
   layTrack,
   type Position,
@@ -15,19 +13,10 @@ import {
   trackAt,
   type Waypoint,
 } from '../src/index.js';
+import { faultsOf } from './support/faults.js';
 import { ROUTE } from './support/small.js';
 import fileFormats from './truth/fileFormats.json' with { type: 'json' };
 import { fixture } from './truth/fixture.js';
-
-function faultsOf(action: () => unknown): string[] {
-  try {
-    action();
-    return [];
-  } catch (error) {
-    if (error instanceof InputError) return error.faults.map(describeFault);
-    throw error;
-  }
-}
 
 const gpx = (...lines: readonly string[]) =>
   ['<?xml version="1.0" encoding="UTF-8"?>', '<gpx version="1.1" creator="test">', ...lines, '</gpx>', ''].join('\n');

@@ -1,4 +1,4 @@
-import { median } from 'simple-statistics';
+import { median } from './median.js';
 
 /** The distinct values of one axis, numbered in the order they are met. */
 export interface Axis {

@@ -1,6 +1,6 @@
-import { median } from 'simple-statistics';
 import { fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
 import type { Coverage, Field, Forecast, Grid } from './forecast.js';
+import { median } from './median.js';
 import type { TimeGap } from './sample.js';
 
 /** What a forecast has of one quantity. */

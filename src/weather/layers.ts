@@ -1,7 +1,7 @@
-import { median } from 'simple-statistics';
 import { SAME_LINE_DEG } from './axis.js';
 import type { Field, Grid } from './forecast.js';
 import { type Locator, locatorOf } from './locate.js';
+import { median } from './median.js';
 
 /** One time of one grid. */
 export interface Slot {
