@@ -11,6 +11,7 @@ export {
   type Boat,
   type House,
   type Hull,
+  type LeewayByAngle,
   type ReadBoatOptions,
   type Reef,
   readBoat,

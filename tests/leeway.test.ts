@@ -5,6 +5,7 @@ import {
   DEFAULT_HOUSE,
   type Hour,
   hoursCsv,
+  type LeewayByAngle,
   type Passage,
   type Polar,
   type PolarSet,
@@ -13,7 +14,7 @@ import {
 } from '../src/index.js';
 import type { Conditions } from '../src/passage/conditions.js';
 import { sailDirect } from '../src/passage/direct.js';
-import { type LeewayByAngle, settledLeeway } from '../src/passage/leeway.js';
+import { settledLeeway } from '../src/passage/leeway.js';
 import { sailPair } from '../src/passage/pair.js';
 import { planSpeed } from '../src/passage/planSpeed.js';
 import { type Sailing, sailAlong } from '../src/passage/sailing.js';

@@ -22,17 +22,17 @@ export interface Boat {
   readonly polarTwaReference?: TwaReference;
   /** Whether the polars were measured at sea (default) or designed; sets the default of the skipper's factor. */
   readonly polarStatus?: 'measured' | 'designed';
-  /**
-   * Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. Absent: none is
-   * reckoned with.
-   */
-  readonly leeway?: readonly (readonly [awaDeg: number, leewayDeg: number])[];
+  /** Absent: none is reckoned with. */
+  readonly leeway?: LeewayByAngle;
   readonly sails: readonly Sail[];
   readonly sailPlans: readonly SailPlan[];
   readonly house?: House;
   /** Where an editor finds the JSON Schema; not used. */
   readonly $schema?: string;
 }
+
+/** Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. */
+export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: number])[];
 
 /** The hull. */
 export interface Hull {

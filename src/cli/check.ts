@@ -1,9 +1,9 @@
 import { open } from 'node:fs/promises';
-import { dirname, resolve } from 'node:path';
-import { type Boat, polarFileOf, polarFilesOf, readBoat } from '../boat/boat.js';
+import { dirname } from 'node:path';
+import { type Boat, polarFileOf, readBoat } from '../boat/boat.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
-import { fileProblem, forecastFile, readTextFile, worldLand } from '../node/node.js';
+import { attempt, forecastFile, readPolarFiles, readTextFile, worldLand } from '../node/node.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
@@ -28,6 +28,7 @@ type Reading = Pick<ReadForecastOptions, 'columns' | 'member'>;
 /**
  * Reads files, says what is in them, and everything that is wrong with them. A boat's polar files are read with her; all
  * forecasts are read together, so that files that contradict each other are found.
+ * @throws InputError with every fault, once what is good has been told
  */
 export async function check(paths: readonly string[], given: CheckOptions, io: CommandIo): Promise<number> {
   const { columns, faults: optionFaults } = readOptions(given);
@@ -36,37 +37,8 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
   for (const fault of optionFaults) faults.add(fault);
   const said: string[] = [];
   const forecasts: string[] = [];
-  /** Runs a reader; what it finds wrong is kept, and the other files are read all the same. */
-  const attempt = async (path: string, action: () => Promise<void>) => {
-    try {
-      await action();
-    } catch (error) {
-      const problem = fileProblem(error);
-      if (error instanceof InputError) faults.take(error);
-      else if (problem !== undefined) faults.add({ file: path, ...says.unreadable(problem) });
-      else throw error;
-    }
-  };
-  const readPolarsOf = async (boat: Boat, folder: string) => {
-    const before = faults.count;
-    const found = new Set<string>();
-    for (const { file, sailPlan } of polarFilesOf(boat)) {
-      await attempt(file, async () => {
-        const { text } = await readTextFile(resolve(folder, file));
-        // A file for one plan may hold that plan only.
-        const options =
-          sailPlan === undefined ? { boat } : { boat: { ...boat, sailPlans: [{ id: sailPlan }] }, sailPlan };
-        const polars = readPolars(text, { ...options, file });
-        for (const id of Object.keys(polars.plans)) found.add(id);
-        said.push(polarsText(file, polars));
-      });
-    }
-    const missing = boat.sailPlans.filter(({ id }) => !found.has(id));
-    if (faults.count > before || missing.length === 0) return;
-    said.push(warningsText(missing.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() }))));
-  };
   for (const path of paths) {
-    await attempt(path, async () => {
+    await attempt(path, faults, async () => {
       const kind = kindOfText(await headOf(path));
       if (kind === 'forecast') {
         forecasts.push(path);
@@ -84,26 +56,31 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
       } else {
         const boat = readBoat(text, { file: path });
         said.push(boatText(path, boat));
-        await readPolarsOf(boat, dirname(path));
+        said.push(...(await polarTexts(boat, dirname(path), faults)));
       }
     });
   }
   if (forecasts.length > 0) {
-    await attempt(forecasts.join(' + '), async () => {
+    await attempt(forecasts.join(' + '), faults, async () => {
       said.push(
         ...(await forecastTexts(forecasts, { columns, ...(member === undefined ? {} : { member }) }, io, faults)),
       );
     });
   }
   io.out(said.join('\n'));
-  try {
-    faults.throwIfAny();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    io.error(`${error.message}\n`);
-    return EXIT.badInput;
-  }
+  faults.throwIfAny();
   return EXIT.complete;
+}
+
+/** What the polar files of a boat hold, and which of her plans have none. */
+async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promise<string[]> {
+  const before = faults.count;
+  const read = await readPolarFiles(boat, folder, faults);
+  const texts = read.map(({ file, polars }) => polarsText(file, polars));
+  const missing = boat.sailPlans.filter(({ id }) => !read.some(({ polars }) => Object.hasOwn(polars.plans, id)));
+  if (faults.count > before || missing.length === 0) return texts;
+  const warnings = missing.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() }));
+  return [...texts, warningsText(warnings)];
 }
 
 /** What each forecast holds. Where they are not good together, those that are good alone are told all the same. */

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { InputError } from '../errors.js';
 import { type CommandIo, EXIT } from './io.js';
 
 const NOTES = `
@@ -70,6 +71,11 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     await program.parseAsync([...args], { from: 'user' });
     return code;
   } catch (error) {
+    if (error instanceof InputError) {
+      const { asGiven } = await import('./options.js');
+      io.error(`${asGiven(error).message}\n`);
+      return EXIT.badInput;
+    }
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.complete : EXIT.badInput;
     io.error(`a bug in windwardrobe: ${error instanceof Error ? error.message : String(error)}\n`);
     return EXIT.failure;

@@ -1,5 +1,6 @@
 import { type Fault, InputError } from '../errors.js';
 import type { Position } from '../geo/geo.js';
+import { OPTION_RANGES } from '../passage/passage.js';
 import { parsePosition } from '../route/route.js';
 import { parseInstant } from '../time.js';
 import { COLUMN_ROLES, type ColumnChoice, type ColumnChoices, type ColumnRole } from '../weather/weather.js';
@@ -35,8 +36,8 @@ export function readOptions(given: GivenOptions): ReadOptions {
   return {
     columns: columnsOf(given.column ?? [], faults),
     from,
-    windFactor: numberOf(given.windFactor, '--wind-factor', 0.1, 10, faults),
-    windShiftHours: numberOf(given.windShiftHours, '--wind-shift-hours', -240, 240, faults),
+    windFactor: numberOf(given.windFactor, '--wind-factor', OPTION_RANGES.windFactor, faults),
+    windShiftHours: numberOf(given.windShiftHours, '--wind-shift-hours', OPTION_RANGES.windShiftHours, faults),
     faults,
   };
 }
@@ -58,8 +59,7 @@ export function asGiven({ faults, omitted }: InputError): InputError {
 function numberOf(
   text: string | undefined,
   file: string,
-  min: number,
-  max: number,
+  [min, max]: readonly [number, number],
   faults: Fault[],
 ): number | undefined {
   if (text === undefined) return undefined;

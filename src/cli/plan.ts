@@ -1,10 +1,9 @@
-import { InputError } from '../errors.js';
 import { fileProblem, loadInputs, writeFiles } from '../node/node.js';
 import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { totalsOf } from '../totals/totals.js';
 import { type CommandIo, EXIT } from './io.js';
-import { asGiven, type GivenOptions, readOptions } from './options.js';
+import { type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
 
 /** The options of `plan` as they were given. */
@@ -20,7 +19,10 @@ export interface PlanOptions extends GivenOptions {
   readonly member?: string;
 }
 
-/** Plans a passage from files into files. Nothing is written where the input is bad. */
+/**
+ * Plans a passage from files into files. Nothing is written where the input is bad.
+ * @throws InputError with every fault
+ */
 export async function plan(options: PlanOptions, io: CommandIo): Promise<number> {
   const progress = readingProgress(io);
   let files: Readonly<Record<string, string>>;
@@ -55,10 +57,6 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
       'track.gpx': trackGpx(toPrint),
       'track.geojson': trackGeojson(toPrint),
     };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    io.error(`${asGiven(error).message}\n`);
-    return EXIT.badInput;
   } finally {
     progress.clear();
   }

@@ -1,16 +1,17 @@
-import { basename, dirname, resolve } from 'node:path';
-import { type Boat, polarFilesOf, readBoat } from '../boat/boat.js';
-import { type Fault, type FaultList, faultList, InputError } from '../errors.js';
+import { basename, dirname } from 'node:path';
+import { type Boat, readBoat } from '../boat/boat.js';
+import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { Position } from '../geo/geo.js';
 import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import type { PassageInputs } from '../passage/passage.js';
-import { type PolarSet, readPolars } from '../polar/polar.js';
 import { cropBoxOf, layTrack, type Route, type RouteLeft, readRoute, routeFrom } from '../route/route.js';
 import { type Forecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
 import { says } from '../wording.js';
+import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
-import { type ForecastFile, fileProblem, forecastFile, readTextFile } from './files.js';
+import { type ForecastFile, forecastFile, readTextFile } from './files.js';
+import { readPolarFiles } from './readPolarFiles.js';
 
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
@@ -81,23 +82,13 @@ function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault
 }
 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
-  const named = boat?.polars ?? (await polarsNamedBy(boatPath));
-  if (named === undefined) return undefined;
-  const files = polarFilesOf({ polars: named });
-  const sets: PolarSet[] = [];
-  for (const { file: name, sailPlan } of files) {
-    // A file for one plan may hold that plan only.
-    const plans = sailPlan === undefined ? boat?.sailPlans : [{ id: sailPlan }];
-    const options = {
-      ...(boat === undefined ? {} : { boat: { ...boat, sailPlans: plans ?? [] } }),
-      // Of a faulty boat the plans are not known: any will do, for what is read is not used.
-      ...(sailPlan === undefined ? (boat === undefined ? { sailPlan: 'unknown' } : {}) : { sailPlan }),
-    };
-    const read = (text: string, file: string) => readPolars(text, { ...options, file });
-    const set = await readTextInput('polars', resolve(dirname(boatPath), name), read, digests, faults, name);
-    if (set !== undefined) sets.push(set);
-  }
-  if (sets.length < files.length) return undefined;
+  const polars = boat?.polars ?? (await polarsNamedBy(boatPath));
+  if (polars === undefined) return undefined;
+  const before = faults.count;
+  const read = await readPolarFiles(boat ?? { polars }, dirname(boatPath), faults);
+  if (faults.count > before) return undefined;
+  for (const { file, sha256 } of read) digests.push({ role: 'polars', file: basename(file), sha256 });
+  const sets = read.map((one) => one.polars);
   return { plans: Object.assign({}, ...sets.map(({ plans }) => plans)), status: sets[0]?.status ?? 'measured' };
 }
 
@@ -160,28 +151,11 @@ async function readTextInput<Record>(
   read: (text: string, file: string) => Record,
   digests: InputDigest[],
   faults: FaultList,
-  name = path,
 ): Promise<Record | undefined> {
-  return attempt(name, faults, async () => {
+  return attempt(path, faults, async () => {
     const { text, sha256 } = await readTextFile(path);
-    const record = read(text, name);
+    const record = read(text, path);
     digests.push({ role, file: basename(path), sha256 });
     return record;
   });
-}
-
-async function attempt<Result>(
-  name: string,
-  faults: FaultList,
-  action: () => Promise<Result>,
-): Promise<Result | undefined> {
-  try {
-    return await action();
-  } catch (error) {
-    const problem = fileProblem(error);
-    if (error instanceof InputError) faults.take(error);
-    else if (problem !== undefined) faults.add({ file: name, ...says.unreadable(problem) });
-    else throw error;
-    return undefined;
-  }
 }

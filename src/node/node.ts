@@ -3,6 +3,7 @@
  * @packageDocumentation
  */
 export { readPlan } from '../output/output.js';
+export { attempt } from './attempt.js';
 export { worldLand } from './coast.js';
 export { type ForecastFile, fileProblem, forecastFile, readTextFile, type TextFile, writeFiles } from './files.js';
 export {
@@ -12,3 +13,4 @@ export {
   loadInputs,
   type ReadingProgress,
 } from './loadInputs.js';
+export { type PolarFile, readPolarFiles } from './readPolarFiles.js';

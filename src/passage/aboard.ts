@@ -47,15 +47,15 @@ export function breachOf(windows: readonly Window[], felt: WindOnSail): WindowBr
   return first;
 }
 
-/** The wind felt without leeway. The gust meets the same heading and the same steady boat speed. */
+/** The wind felt without leeway. The gust meets the same course and the same steady boat speed. */
 function windAboard(
   { twsKn, gustWind, gustTwsKn }: Conditions,
-  headingDeg: number,
-  twaDeg: number,
+  courseThroughWaterDeg: number,
+  courseAngleDeg: number,
   stwKn: number,
 ): WindOnSail {
-  const { awsKn, awaDeg } = apparentWind(twsKn, twaDeg, stwKn);
-  const way = flowTowards(stwKn, headingDeg);
+  const { awsKn, awaDeg } = apparentWind(twsKn, courseAngleDeg, stwKn);
+  const way = flowTowards(stwKn, courseThroughWaterDeg);
   const gustAwsKn = speedOf({ eastKn: gustWind.eastKn - way.eastKn, northKn: gustWind.northKn - way.northKn });
   return { awsKn, awaDeg, gustAwsKn, gustTwsKn };
 }

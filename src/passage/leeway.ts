@@ -1,16 +1,6 @@
+import type { LeewayByAngle } from '../boat/boat.js';
+import { heldBetween } from '../rising.js';
 import { falsePosition } from './falsePosition.js';
-
-/** Leeway by |AWA|, [awaDeg, leewayDeg] points in rising angle: linear between, held beyond the ends. */
-export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: number])[];
-
-/** The leeway at an apparent wind angle, 0 to 180 off the heading. */
-export function leewayAt(points: LeewayByAngle, awaDeg: number): number {
-  const upper = points.findIndex(([angle]) => angle > awaDeg);
-  if (upper === 0) return points[0]![1];
-  if (upper < 0) return points.at(-1)![1];
-  const [a, b] = [points[upper - 1]!, points[upper]!];
-  return a[1] + ((b[1] - a[1]) * (awaDeg - a[0])) / (b[0] - a[0]);
-}
 
 /** The most leeway of a table. */
 export function mostLeewayOf(points: LeewayByAngle): number {
@@ -30,7 +20,7 @@ export function settledLeeway(points: LeewayByAngle): (awaAt: (leewayDeg: number
   return (awaAt) => {
     const lackingDeg = (leewayDeg: number) => {
       const awaDeg = awaAt(leewayDeg);
-      return Math.min(awaDeg, leewayAt(points, Math.max(0, awaDeg - leewayDeg))) - leewayDeg;
+      return Math.min(awaDeg, heldBetween(points, Math.max(0, awaDeg - leewayDeg))!) - leewayDeg;
     };
     // Rounding may end a hair under none.
     return Math.max(0, falsePosition(lackingDeg, 0, lackingDeg(0), mostDeg, lackingDeg(mostDeg)));

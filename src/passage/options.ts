@@ -63,14 +63,14 @@ const DEFAULT_STEP_MINUTES = 10;
 
 // A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.
 // Ten times the wind, or weather ten days late, is another forecast.
-const RANGES = {
+export const OPTION_RANGES = {
   stepMinutes: [0.1, 10],
   maxGapHours: [0, 240],
   windFactor: [0.1, 10],
   windShiftHours: [-240, 240],
 } as const;
 
-const KEYS: readonly string[] = ['departure', 'choice', ...Object.keys(RANGES), 'house', 'planSet', 'without'];
+const KEYS: readonly string[] = ['departure', 'choice', ...Object.keys(OPTION_RANGES), 'house', 'planSet', 'without'];
 
 /**
  * Checks what a caller set; the departure is checked against the forecast.
@@ -85,8 +85,8 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
   if (typeof options.departure !== 'string') {
     faults.add({ file, path: 'departure', ...says.instantMalformed(String(options.departure)) });
   }
-  for (const path of Object.keys(RANGES) as (keyof typeof RANGES)[]) {
-    const [value, [min, max]] = [options[path], RANGES[path]];
+  for (const path of Object.keys(OPTION_RANGES) as (keyof typeof OPTION_RANGES)[]) {
+    const [value, [min, max]] = [options[path], OPTION_RANGES[path]];
     if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
       faults.add({ file, path, ...says.number(min, max, String(value)) });
     }

@@ -1,7 +1,8 @@
+import type { LeewayByAngle } from '../boat/boat.js';
 import { type Polar, type PolarSpeed, polarSpeed } from '../polar/polar.js';
 import { RAD_PER_DEG } from '../units.js';
 import { apparentWind, windAtHeight } from '../wind/wind.js';
-import { type LeewayByAngle, mostLeewayOf, settledLeeway } from './leeway.js';
+import { mostLeewayOf, settledLeeway } from './leeway.js';
 
 /** Speeds of a plan through the water at sea, skipper's factor included. */
 export interface PlanSpeed {

@@ -1,5 +1,6 @@
 import { faultList } from '../errors.js';
 import { type Position, placeFrom, sailingBetween } from '../geo/geo.js';
+import { lastAtMost } from '../rising.js';
 import { wrap180, wrap360, wrapLon } from '../units.js';
 import { checkWaypoints } from './checkWaypoints.js';
 import { legKindOf, type Route } from './waypoint.js';
@@ -85,7 +86,7 @@ export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
   });
   return (wantedNm) => {
     const distanceNm = Math.min(lengthNm, Math.max(0, wantedNm));
-    const i = lastAtOrBefore(distances, distanceNm);
+    const i = lastAtMost(distances, distanceNm);
     const number = leg[i]!;
     const legEndNm = legEnds.get(number)!;
     const spanNm = i + 1 < distances.length ? distances[i + 1]! - distances[i]! : 0;
@@ -101,14 +102,4 @@ export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
       legEndNm,
     };
   };
-}
-
-function lastAtOrBefore(rising: Float64Array, value: number): number {
-  let [low, high] = [0, rising.length - 1];
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (rising[middle]! <= value) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }

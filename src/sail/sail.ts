@@ -1,3 +1,5 @@
+import { heldBetween } from '../rising.js';
+
 /** Every kind of sail a boat file may name. */
 export const SAIL_KINDS = [
   'full-roach-main',
@@ -65,12 +67,5 @@ export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | u
 /** The AWS limit at an apparent wind angle, 0 to 180. */
 function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
   if (typeof limit === 'number') return limit;
-  const first = limit[0];
-  const last = limit.at(-1);
-  if (first === undefined || last === undefined) return Number.POSITIVE_INFINITY;
-  if (awaDeg <= first[0]) return first[1];
-  if (awaDeg >= last[0]) return last[1];
-  const upper = limit.findIndex(([angle]) => angle > awaDeg);
-  const [a, b] = [limit[upper - 1]!, limit[upper]!];
-  return a[1] + ((b[1] - a[1]) * (awaDeg - a[0])) / (b[0] - a[0]);
+  return heldBetween(limit, awaDeg) ?? Number.POSITIVE_INFINITY;
 }

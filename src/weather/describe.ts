@@ -2,6 +2,7 @@ import { fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
 import type { Coverage, Field, Forecast, Grid } from './forecast.js';
 import { median } from './median.js';
 import type { TimeGap } from './sample.js';
+import { isLongStep, stepsOf, usualStepAt } from './steps.js';
 
 /** What a forecast has of one quantity. */
 export interface QuantitySummary extends Coverage {
@@ -115,18 +116,13 @@ function rangeOf(grids: readonly Grid[], field: Field, other: Field | undefined)
   };
 }
 
-const stepsOf = (rising: Float64Array) => Array.from(rising.subarray(1), (value, i) => value - rising[i]!);
-
 function stepOf(rising: Float64Array): number | null {
   return rising.length < 2 ? null : median(stepsOf(rising));
 }
 
-/** Steps more than half as long again as the median of those around, four each side. */
 function gapsOf(times: Float64Array): readonly TimeGap[] {
   const steps = stepsOf(times);
   return steps.flatMap((step, i) =>
-    step > 1.5 * median(steps.slice(Math.max(0, i - 4), i + 5))
-      ? [{ fromEpochSeconds: times[i]!, toEpochSeconds: times[i + 1]! }]
-      : [],
+    isLongStep(step, usualStepAt(steps, i)) ? [{ fromEpochSeconds: times[i]!, toEpochSeconds: times[i + 1]! }] : [],
   );
 }

@@ -1,7 +1,7 @@
 import { SAME_LINE_DEG } from './axis.js';
 import type { Field, Grid } from './forecast.js';
 import { type Locator, locatorOf } from './locate.js';
-import { median } from './median.js';
+import { isLongStep, stepsOf, usualStepAt } from './steps.js';
 
 /** One time of one grid. */
 export interface Slot {
@@ -68,7 +68,7 @@ function knotsOf(grids: readonly Grid[], locators: ReadonlyMap<Grid, Locator>): 
     const locator = locators.get(grid) ?? locatorOf(grid);
     grid.epochSeconds.forEach((epochSeconds, time) => {
       const usualStepSeconds = usualStepAt(steps, time);
-      const gapAfter = time < steps.length && steps[time]! > 1.5 * usualStepSeconds;
+      const gapAfter = time < steps.length && isLongStep(steps[time]!, usualStepSeconds);
       addSlots(knots, epochSeconds, [{ locator, time, gapAfter, usualStepSeconds }]);
     });
   }
@@ -104,14 +104,6 @@ function addSlots(knots: Knots, time: number, slots: readonly Slot[]): void {
   const same = knots.get(time);
   if (same === undefined) knots.set(time, [...slots]);
   else for (const slot of slots) same.push(slot);
-}
-
-const stepsOf = (times: Float64Array) => Array.from(times.subarray(1), (time, i) => time - times[i]!);
-
-/** The median of the steps around a time, four each side and the one after it; 0 where there is none. */
-function usualStepAt(steps: readonly number[], time: number): number {
-  const around = steps.slice(Math.max(0, time - 4), time + 5);
-  return around.length === 0 ? 0 : median(around);
 }
 
 function spanOf(knots: Knots): Span {

@@ -1,3 +1,4 @@
+import { lastAtMost } from '../rising.js';
 import type { Grid } from './forecast.js';
 
 /** Reads one time of a grid at a place: `locate` finds the cell and its weights, `read` then reads values. */
@@ -76,18 +77,6 @@ export interface AxisCell {
 }
 
 export const newCell = (): AxisCell => ({ i: 0, share: 0 });
-
-/** The last value of a rising list that is at most `value`; −1 where all are greater. */
-export function lastAtMost(rising: Float64Array, value: number): number {
-  if (!(rising[0]! <= value)) return -1;
-  let [low, high] = [0, rising.length - 1];
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (rising[middle]! <= value) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
 
 /** The cell of a rising axis that holds a value; false outside the axis. */
 function find(axis: Float64Array, value: number, tolerance: number, cell: AxisCell): boolean {

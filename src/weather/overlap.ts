@@ -1,10 +1,10 @@
 import type { FaultList } from '../errors.js';
+import { lastAtMost } from '../rising.js';
 import { isoUtc } from '../time.js';
 import { wrapLon } from '../units.js';
 import { says } from '../wording.js';
 import { SAME_LINE_DEG, shownDeg } from './axis.js';
 import type { Field, Grid } from './forecast.js';
-import { lastAtMost } from './locate.js';
 
 /** What two files may differ by at one point and time and still agree: what printing to two decimals rounds, and a bit. */
 const AGREEING = 0.03;

@@ -2,7 +2,7 @@ import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, ty
 import type { Fault, FaultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
-import { type ColumnChoices, isSameName } from './columnChoices.js';
+import type { ColumnChoices } from './columnChoices.js';
 import { forecastColumns } from './columns.js';
 import type { Coverage, Grid } from './forecast.js';
 import { gribTable, isGribRow } from './gribTable.js';
@@ -29,8 +29,6 @@ export interface ForecastFile {
   /** Names in the head, and its line; in a layout without a head the names of what it holds. */
   readonly head: { readonly names: readonly string[]; readonly line?: number };
   readonly members: readonly string[];
-  /** Columns that were looked for by another name and found. */
-  readonly chosen: readonly string[];
   readonly warnings: readonly Fault[];
   readonly widestCellDeg: number;
 }
@@ -40,8 +38,8 @@ export interface ReadFileOptions {
   readonly member: string | undefined;
   readonly signal: AbortSignal | undefined;
   readonly onProgress: ((charactersRead: number, file: string) => void) | undefined;
-  /** Told the names in the head of a file, also of one that cannot be read on. */
-  readonly onHead: (file: string, names: readonly string[]) => void;
+  /** Told the names of a file's columns, also of one that cannot be read on. */
+  readonly onNames: (names: readonly string[]) => void;
 }
 
 /** Reads one forecast file; faults are added, and undefined comes back where it cannot be read at all. */
@@ -73,6 +71,8 @@ export async function readForecastFile(
   if (table === undefined || rows === 0) return undefined;
   const groups = table.groups();
   const { names } = table;
+  const isHeadless = head.line === undefined;
+  if (isHeadless) options.onNames([...Object.values(names), ...table.unused()]);
   // That it holds nothing known has been told.
   if (Object.keys(names).length === 0) return undefined;
   const keptRows = groups.reduce((sum, { stores }) => sum + stores.reduce((rows, store) => rows + store.rows, 0), 0);
@@ -93,11 +93,8 @@ export async function readForecastFile(
     covers: table.places.covers(),
     hasWind: table.hasWind(),
     keptRows,
-    head: head.line === undefined ? { names: [...Object.values(names), ...table.unused()] } : head,
+    head: isHeadless ? { names: [...Object.values(names), ...table.unused()] } : head,
     members: [...table.members],
-    chosen: Object.entries(options.columns).flatMap(([role, { name }]) =>
-      [...head.names, ...Object.values(names)].some((known) => isSameName(known, name)) ? [role] : [],
-    ),
     warnings: [
       ...table.unused().map((column) => ({ file, column, ...says.columnUnused() })),
       ...windHeightWarning(table, file),
@@ -136,7 +133,7 @@ function openingOf(file: string, box: CropBox | undefined, options: ReadFileOpti
   const begin = (second: readonly string[] | undefined, line: number): boolean => {
     const read = headOf(first!.cells, second, first!.line, line);
     head = { names: read.names, line: read.line };
-    options.onHead(file, read.names);
+    options.onNames(read.names);
     const columns = forecastColumns(read, options.columns, file, faults);
     if (columns === undefined) isBad = true;
     else table = plainTable(columns, tableOptions);

@@ -56,14 +56,18 @@ export async function readForecast(
   const faults = faultList();
   const list = 'open' in sources ? [sources] : sources;
   const files: ForecastFile[] = [];
-  const heads = new Map<string, readonly string[]>();
-  for (const source of list) {
-    const file = await readCropped(source, options, (name, names) => heads.set(name, names), faults);
+  const names: (readonly string[])[] = [];
+  for (const [i, source] of list.entries()) {
+    const onNames = (ofFile: readonly string[]) => {
+      names[i] = ofFile;
+    };
+    const file = await readCropped(source, options, onNames, faults);
     if (file !== undefined) files.push(file);
   }
   if (list.length === 0) faults.add({ file: 'forecast', ...says.noRows(false) });
+  // Of a file whose head cannot be read nobody knows what it has.
+  if (list.every((_, i) => names[i] !== undefined)) checkChosen(list, names.flat(), options, faults);
   if (files.length === list.length) checkTogether(files, options, faults);
-  else if (heads.size === list.length) checkChosen(heads, options, faults);
   faults.throwIfAny();
   const members = [...new Set(files.flatMap(({ grids }) => grids.flatMap((grid) => grid.member ?? [])))];
   const covers = hullOf(files.flatMap((file) => (file.hasWind ? (file.covers ?? []) : [])));
@@ -82,11 +86,11 @@ export async function readForecast(
 async function readCropped(
   source: ForecastSource,
   options: ReadForecastOptions,
-  onHead: ReadFileOptions['onHead'],
+  onNames: ReadFileOptions['onNames'],
   faults: FaultList,
 ) {
   const { crop, columns = {}, member, signal, onProgress } = options;
-  const settled: ReadFileOptions = { columns, member, signal, onProgress, onHead };
+  const settled: ReadFileOptions = { columns, member, signal, onProgress, onNames };
   if (crop === undefined) return readForecastFile(source, undefined, settled, faults);
   const before = faults.count;
   const file = await readForecastFile(source, crop(CROP_MARGIN_DEG), settled, faults);
@@ -94,26 +98,23 @@ async function readCropped(
   return readForecastFile(source, crop(file.widestCellDeg * 1.01), settled, faults);
 }
 
-/** Adds a fault for each column that is chosen and stands in no head: beside other faults it may be why. */
+/** Adds a fault for each column that is chosen and stands in no file: beside other faults it may be why. */
 function checkChosen(
-  heads: ReadonlyMap<string, readonly string[]>,
+  sources: readonly ForecastSource[],
+  names: readonly string[],
   options: ReadForecastOptions,
   faults: FaultList,
 ): void {
-  const known = [...new Set([...heads.values()].flat())];
+  const known = [...new Set(names)];
   for (const [role, { name }] of Object.entries(options.columns ?? {}) as [ColumnRole, { name: string }][]) {
     if (known.some((other) => isSameName(other, name))) continue;
-    faults.add({ file: [...heads.keys()].join(' + '), column: name, ...says.chosenColumn(role, known) });
+    const file = sources.map((source) => source.name).join(' + ');
+    faults.add({ file, column: name, ...says.chosenColumn(role, known) });
   }
 }
 
 /** Adds what is wrong with the files as a whole. */
 function checkTogether(files: readonly ForecastFile[], options: ReadForecastOptions, faults: FaultList): void {
-  for (const [role, { name }] of Object.entries(options.columns ?? {}) as [ColumnRole, { name: string }][]) {
-    if (files.some(({ chosen }) => chosen.includes(role))) continue;
-    const known = [...new Set(files.flatMap(({ head }) => head.names))];
-    faults.add({ file: files.map(({ file }) => file).join(' + '), column: name, ...says.chosenColumn(role, known) });
-  }
   const { member } = options;
   if (member !== undefined && files.every(({ members }) => members.length === 0)) {
     for (const { file, head } of files) faults.add({ file, column: 'member', ...says.missingColumn(head.names) });

@@ -1,8 +1,9 @@
+import { lastAtMost } from '../rising.js';
 import type { Field } from './forecast.js';
 import type { Layer, Slot } from './layers.js';
-import { lastAtMost } from './locate.js';
+import { isLongStep } from './steps.js';
 
-/** Fields at a place and instant; `bracket` then tells the two times they lie between. */
+/** Fields at a place and instant. */
 export interface Series {
   /** Reads into `out`, a number for each field; false where there is no value. */
   read(latDeg: number, lonDeg: number, epochSeconds: number, out: Float64Array): boolean;
@@ -101,5 +102,5 @@ function keepNearer(one: Found, kept: Found, isNearer: (kept: number, one: numbe
 /** Whether a step is longer than usual: as its grid tells, or between two grids against the usual step of either. */
 function isGap(from: Slot, to: Slot, stepSeconds: number): boolean {
   if (from.locator === to.locator && to.time === from.time + 1) return from.gapAfter;
-  return stepSeconds > 1.5 * Math.max(from.usualStepSeconds, to.usualStepSeconds);
+  return isLongStep(stepSeconds, Math.max(from.usualStepSeconds, to.usualStepSeconds));
 }

@@ -1,8 +1,8 @@
 import { sailingBetween } from '../geo/geo.js';
+import { lastAtMost } from '../rising.js';
 import { RAD_PER_DEG, wrap180, wrapLon } from '../units.js';
 import { speedOf } from '../wind/wind.js';
 import type { Forecast, Grid } from './forecast.js';
-import { lastAtMost } from './locate.js';
 import { type WeatherAt, weatherAt } from './sample.js';
 
 /** The nearest place with a strong mean wind, seen from another, and the strongest wind of all such places. */

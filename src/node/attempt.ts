@@ -1,0 +1,23 @@
+import { type FaultList, InputError } from '../errors.js';
+import { says } from '../wording.js';
+import { fileProblem } from './files.js';
+
+/**
+ * Runs a reader; what is wrong with its input or file is added to the faults, and undefined comes back.
+ * @internal
+ */
+export async function attempt<Result>(
+  name: string,
+  faults: FaultList,
+  action: () => Promise<Result>,
+): Promise<Result | undefined> {
+  try {
+    return await action();
+  } catch (error) {
+    const problem = fileProblem(error);
+    if (error instanceof InputError) faults.take(error);
+    else if (problem !== undefined) faults.add({ file: name, ...says.unreadable(problem) });
+    else throw error;
+    return undefined;
+  }
+}
