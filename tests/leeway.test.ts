@@ -739,6 +739,12 @@ describe('whatever the wind, current, polar and leeway', () => {
           if (tableAt(leeway, awaDeg) > middle) low = middle;
           else high = middle;
         }
+        // A boat faster than the wind feels it from ahead, and may as well lie with the wind right ahead of the bow.
+        const courseDeg = twaDeg + low;
+        for (let tried = Math.max(0, courseDeg - last); tried < low; tried += 0.05) {
+          const faster = polarAt(polar, twsKn, Math.max(first, courseDeg - tried))!;
+          if (triangle({ courseDeg: 0, twdDeg: courseDeg, twsKn }, 0, faster, 0).awaDeg <= tried) return;
+        }
         // On a run near the wind's own speed a degree of leeway swings the felt wind by many: several may agree.
         if (Math.cos((triangle(sea, 0, stwKn, low).awaDeg + low) * RAD) < 0) return;
         expect(Math.abs(at(twsKn, twaDeg + low)! - stwKn)).toBeLessThan(2e-5);

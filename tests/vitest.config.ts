@@ -11,6 +11,7 @@ const project = (name: string, TZ: string, left: readonly string[] = []) => ({
     exclude: [...configDefaults.exclude, ...left],
     env: { TZ },
     pool: 'forks' as const,
+    setupFiles: ['tests/support/seed.ts'],
     testTimeout: 60_000,
   },
 });
