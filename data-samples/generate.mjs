@@ -1,4 +1,4 @@
-// Writes forecast.csv and polars.csv of the invented sample scenario. Seeded: the same bytes every time.
+// Writes forecast.csv, polars.csv and monohull-polars.csv of the invented sample scenario. Seeded: the same bytes every time.
 // Run: node data-samples/generate.mjs [folder]
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -146,26 +146,73 @@ const PLANS = [
   ['trysail+storm-jib', 'storm', 27],
 ];
 
-/** Knots: a third power of driving area, wind to the 3/4, bent below a heavy cruising catamaran's 13 kn. */
-function speed(area, drive, tws) {
-  const free = 0.2215 * (area * drive) ** (1 / 3) * tws ** 0.75;
-  return free === 0 ? 0 : (free ** -4 + 13 ** -4) ** -0.25;
+/** Areas of the monohull's sails and of their settings, and how each drives; her plans follow from her kinds. */
+const MONOHULL_SAILS = {
+  main: [36.8, 28.7, 21.3, 14.7],
+  genoa: [52.4, 41.4, 28.8],
+  'poled-genoa': [52.4, 31.4],
+  gennaker: [68.8],
+  staysail: [17.9],
+  'storm-jib': [9.5],
+  trysail: [11.9],
+};
+const MONOHULL_PLANS = [
+  'main+genoa main+genoa.1 main.1+genoa main.1+genoa.1 main.1+genoa.2 main.1+staysail main.2+genoa.1 main.2+genoa.2',
+  'main.2+staysail main.3+genoa.1 main.3+genoa.2 main.3+staysail main.3+storm-jib main+gennaker gennaker',
+  'main+poled-genoa main.1+poled-genoa main.1+poled-genoa.1 main.2+poled-genoa main.2+poled-genoa.1',
+  'main.3+poled-genoa main.3+poled-genoa.1 poled-genoa poled-genoa.1 main main.1 main.2 main.3 genoa genoa.1 genoa.2',
+  'staysail storm-jib trysail trysail+storm-jib',
+].flatMap((line) => line.split(' '));
+
+function monohullPlan(id) {
+  const sails = id.split('+').map((setting) => setting.split('.'));
+  const area = sails.reduce((sum, [sail, reef = 0]) => sum + MONOHULL_SAILS[sail][reef], 0);
+  const has = (name) => sails.some(([sail]) => sail === name);
+  const sort = has('gennaker')
+    ? 'reacher'
+    : has('poled-genoa')
+      ? 'winged'
+      : has('storm-jib') || has('trysail')
+        ? 'storm'
+        : 'working';
+  return [id, sort, area];
 }
 
-function polarsCsv() {
+/** Knots: a third power of driving area, wind to the 3/4, bent below the most a hull makes. */
+function speed(area, drive, tws, { share, mostKn }) {
+  const free = share * (area * drive) ** (1 / 3) * tws ** 0.75;
+  return free === 0 ? 0 : (free ** -4 + mostKn ** -4) ** -0.25;
+}
+
+const CATAMARAN = { share: 0.2215, mostKn: 13 };
+const MONOHULL = { share: 0.255, mostKn: 8.3 };
+/** Speed of bare poles before the wind; nothing abeam or ahead. */
+const BARE_POLES = [0, 0, 0, 0, 0, 0, 0.055, 0.07, 0.09, 0.1, 0.105, 0.11];
+
+function polarsCsv(plans, hull) {
   const lines = ['sail_plan,tws_kn,twa_deg,stw_kn'];
-  for (const [plan, sort, area] of PLANS) {
+  for (const [plan, sort, area] of plans) {
     for (const tws of TWS) {
       TWA.forEach((twa, i) => {
         const drive = DRIVE[sort][i];
-        if (drive > 0) lines.push([plan, tws, twa, speed(area, drive, tws).toFixed(2)].join(','));
+        if (drive > 0) lines.push([plan, tws, twa, speed(area, drive, tws, hull).toFixed(2)].join(','));
       });
     }
   }
   return `${lines.join('\n')}\n`;
 }
 
+function barePolesCsv() {
+  const rows = TWS.flatMap((tws) =>
+    TWA.flatMap((twa, i) =>
+      BARE_POLES[i] > 0 ? [`bare-poles,${tws},${twa},${(BARE_POLES[i] * tws).toFixed(2)}`] : [],
+    ),
+  );
+  return `${rows.join('\n')}\n`;
+}
+
 const folder = process.argv[2] ?? fileURLToPath(new URL('.', import.meta.url));
 mkdirSync(folder, { recursive: true });
 writeFileSync(`${folder}/forecast.csv`, forecastCsv());
-writeFileSync(`${folder}/polars.csv`, polarsCsv());
+writeFileSync(`${folder}/polars.csv`, polarsCsv(PLANS, CATAMARAN));
+writeFileSync(`${folder}/monohull-polars.csv`, polarsCsv(MONOHULL_PLANS.map(monohullPlan), MONOHULL) + barePolesCsv());

@@ -9,15 +9,32 @@
 
 export {
   type Boat,
+  type BoatFile,
+  type Comment,
+  completeBoat,
   type House,
   type Hull,
   type LeewayByAngle,
+  type OperationsGiven,
   type ReadBoatOptions,
   type Reef,
   readBoat,
   type Sail,
+  type SailGiven,
   type SailPlan,
+  wardrobeWarnings,
 } from './boat/boat.js';
+export type {
+  DayAndNight,
+  Effort,
+  Gybe,
+  Operation,
+  Operations,
+  Origin,
+  Rig,
+  SetBy,
+  Status,
+} from './catalogue/catalogue.js';
 export type { TextSource } from './csv/csv.js';
 export { describeFault, describeFaults, type Fault, InputError } from './errors.js';
 export { type LegKind, type Position, placeFrom, type Sailing, sailingBetween } from './geo/geo.js';

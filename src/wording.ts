@@ -369,6 +369,51 @@ export const says = {
     expected: 'at least one sail plan without these sails',
     got: 'none',
   }),
+  besideDefault: (side: 'less' | 'more', key: string, value: number, kind: string, got: string): Said => ({
+    code: 'beside-default',
+    expected: `${side} than ${key} (${value}, the default of ${kind}), or both to be given`,
+    got,
+  }),
+  notComplete: (): Said => ({
+    code: 'not-complete',
+    expected: 'a complete boat, as readBoat and completeBoat give her',
+    got: 'nothing here',
+  }),
+  tooManyPlans: (most: number, got: number): Said => ({
+    code: 'too-many-plans',
+    expected: `a list of sail plans, where more than ${most} follow from the sails`,
+    got: `none, and ${got} follow`,
+  }),
+  longPlanId: (most: number, got: number): Said => ({
+    code: 'long-plan-id',
+    expected: `shorter ids of sails, or a list of sail plans: their ids would have more than ${most} characters`,
+    got: `${got}`,
+  }),
+  needLacking: (kind: string, needs: readonly string[]): Said => ({
+    code: 'need-lacking',
+    expected: `the boat to have ${needs.join(' or ')} for ${kind}`,
+    got: 'none in the boat file',
+  }),
+  overRule: (what: string, most: number, got: number, unit: string): Said => ({
+    code: 'over-rule',
+    expected: `${what} to be at most ${most} ${unit}`,
+    got: `${got} ${unit}`,
+  }),
+  measuresAsCode: (kind: string, ratio: number): Said => ({
+    code: 'measures-as-code',
+    expected: `a half width of 75 % of the foot and more for ${kind}`,
+    got: `${Math.round(ratio * 100)} %: it measures as a headsail, like a code-zero`,
+  }),
+  polarsNeeded: (): Said => ({
+    code: 'polars-needed',
+    expected: 'the path of a polar file',
+    got: 'nothing: boat speeds come from polars',
+  }),
+  noPolars: (plans: readonly string[]): Said => ({
+    code: 'no-polar',
+    expected: 'a polar for every sail plan that follows from the sails',
+    got: `none for ${plans.length} of them, which are never set: ${firstFew(plans)}`,
+  }),
   noPolar: (): Said => ({
     code: 'no-polar',
     expected: 'a polar for every sail plan',

@@ -9,7 +9,8 @@ Turn,11,-61.5,rhumb
 End,11.5,-62.1,
 `;
 
-const SAIL_WINDOW = '"window": { "awaMinDeg": 28, "awaMaxDeg": 180 }';
+const SAIL_WINDOW =
+  '"window": { "awaMinDeg": 28, "awaMaxDeg": 180, "awsMinKn": null, "awsMaxKn": null, "twsMaxKn": null }';
 const BOAT = `{
   "name": "Test boat",
   "hull": { "type": "catamaran" },
@@ -344,7 +345,7 @@ describe('--plan-set', () => {
   });
 
   test('heaving to at once is a sail change too', async () => {
-    folder.write({ 'calm.json': BOAT.replaceAll('"awaMaxDeg": 180', '"awaMaxDeg": 180, "awsMinKn": 40') });
+    folder.write({ 'calm.json': BOAT.replaceAll('"awsMinKn": null', '"awsMinKn": 40') });
     const { code, json, rows, text } = await plan(['--plan-set', 'main'], { boat: 'calm.json' });
     expect(code).toBe(3);
     expect(rows[0]).toMatchObject({ sail_plan: '', sail_change: '1', manner: 'hove-to' });

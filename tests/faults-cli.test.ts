@@ -253,7 +253,13 @@ describe('an incomplete plan', () => {
   });
 
   test('no sail plan ever allowed', async () => {
-    write({ 'weak.json': changed(BOAT, '"awsMinKn": 2, "awsMaxKn": [[60, 50], [180, 45]]', '"awsMinKn": 40') });
+    write({
+      'weak.json': changed(
+        BOAT,
+        '"awsMinKn": 2, "awsMaxKn": [[60, 50], [180, 45]]',
+        '"awsMinKn": 40, "awsMaxKn": null',
+      ),
+    });
     const { printed, json } = await firstLines({ boat: 'weak.json', out: 'weak' });
     expect(printed).toMatch(
       /^PLAN INCOMPLETE: no sail plan was ever allowed and the boat could go nowhere, at \S+ with \d+ Nm to go\. /,

@@ -4,12 +4,17 @@ import { describe, expect, test } from 'vitest';
 import { ALIASES, GRIB_NAMES, MEMBER_NAMES, RUN_NAMES } from '../src/weather/aliases.js';
 import { QUANTITIES, UNITS } from '../src/weather/quantities.js';
 import { apiText, ENTRIES } from './tools/apiText.mjs';
+import { sailsPage } from './tools/sailsPage.mjs';
 
 const examples = readdirSync('examples').filter((file) => file.endsWith('.mjs'));
 
 describe('what is published is what runs', () => {
   test('docs/api.txt lists the public signatures (npm run docs accepts a change)', () => {
     expect(readFileSync('docs/api.txt', 'utf8')).toBe(apiText(ENTRIES));
+  });
+
+  test('docs/sails.md is the catalogue (npm run docs accepts a change)', () => {
+    expect(readFileSync('docs/sails.md', 'utf8')).toBe(sailsPage());
   });
 
   test.each(examples)('examples/%s prints its committed text', (file) => {

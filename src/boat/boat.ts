@@ -1,21 +1,32 @@
+import type { DayAndNight, Effort, Gybe, Operation, Operations, Origin, Rig, SetBy } from '../catalogue/catalogue.js';
 import type { TwaReference } from '../polar/polar.js';
 import type { SailKind, Window } from '../sail/sail.js';
 
+export { checkCompleteBoat, completeBoat } from './completeBoat.js';
+export { noPolarWarnings } from './noPolarWarnings.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';
-export { checkBoat, checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
+export { checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
+export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';
+export { type StartingBoat, startingBoatFile } from './startingFile.js';
+export { wardrobeWarnings } from './wardrobeWarnings.js';
 
-/** A boat and her wardrobe, as her file gives them. */
-export interface Boat {
+/**
+ * A boat and her wardrobe as her file gives them. What it leaves out of her sails and sail plans follows from their kinds and
+ * her rig (`completeBoat`).
+ */
+export interface BoatFile {
   readonly name: string;
+  readonly comment?: Comment;
   /** Currency of every sum of money, ISO 4217; nothing is converted. */
   readonly currency?: string;
   /** People who stand watches. */
   readonly crew?: number;
   readonly hull: Hull;
+  readonly rig?: Rig & { readonly comment?: Comment };
   /** Path of the polar file, relative to the boat file; or one for each sail plan, by its id. */
-  readonly polars: string | Readonly<Record<string, string>>;
+  readonly polars?: string | Readonly<Record<string, string>>;
   /** Height of the wind that the polars refer to, where their file states none. Default 10 m. */
   readonly polarWindHeightM?: number;
   /** What TWA in the polars is counted from, where their file does not say. Default the course through the water. */
@@ -24,12 +35,22 @@ export interface Boat {
   readonly polarStatus?: 'measured' | 'designed';
   /** Absent: none is reckoned with. */
   readonly leeway?: LeewayByAngle;
-  readonly sails: readonly Sail[];
-  readonly sailPlans: readonly SailPlan[];
-  readonly house?: House;
+  readonly sails: readonly SailGiven[];
+  /** Absent: those that follow from the sails. */
+  readonly sailPlans?: readonly SailPlan[];
+  readonly house?: House & { readonly comment?: Comment };
   /** Where an editor finds the JSON Schema; not used. */
   readonly $schema?: string;
 }
+
+/** A boat whose sails have their windows and which has sail plans: her file, completed by kinds and rig. */
+export interface Boat extends Omit<BoatFile, 'sails' | 'sailPlans'> {
+  readonly sails: readonly Sail[];
+  readonly sailPlans: readonly SailPlan[];
+}
+
+/** Words for people, passed over by the program. */
+export type Comment = string | readonly string[];
 
 /** Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. */
 export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: number])[];
@@ -37,42 +58,78 @@ export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: numbe
 /** The hull. */
 export interface Hull {
   readonly type: 'catamaran' | 'monohull';
+  readonly comment?: Comment;
   readonly waterlineM?: number;
   readonly displacementKg?: number;
   /** Distance between the centrelines of a catamaran's hulls. */
   readonly hullCentresM?: number;
 }
 
-/** One cloth of the wardrobe, or another setting of one (`clothOf`). */
-export interface Sail {
+/** What a boat file says of a sail; all but id and kind follow from the kind and the rig where it does not say. */
+export interface SailGiven {
   readonly id: string;
   readonly kind: SailKind;
+  readonly comment?: Comment;
   readonly areaM2?: number;
   /** Not set in the dark. */
   readonly daylightOnly?: boolean;
   /** The sail this is another setting of (a poled-out jib): its hours count there. */
   readonly clothOf?: string;
-  /** Code zero: half width over foot, 0.50 to 0.75. */
+  /** Sails set flying: half width over foot; of a code zero 0.50 to 0.75. */
   readonly midGirthRatio?: number;
   /** Overlapping genoa: luff perpendicular over J, 100 to 150 %. */
   readonly overlapPercent?: number;
-  readonly window: Window;
-  /** First reef to deepest. */
+  /** Mains: area over that of the triangle P, E. */
+  readonly roachFactor?: number;
+  /** Headsails: measures from which the area follows. */
+  readonly luffM?: number;
+  /** Luff perpendicular. */
+  readonly lpM?: number;
+  /** From the middle of the luff to the middle of the leech. */
+  readonly halfWidthM?: number;
+  /** Sails set flying: with `halfWidthM` it gives the mid-girth ratio. */
+  readonly footM?: number;
+  readonly window?: Partial<Window>;
+  /** First reef to deepest, or part-furled settings of a headsail; empty: it has none. */
   readonly reefs?: readonly Reef[];
+  readonly setBy?: SetBy;
+  readonly operations?: OperationsGiven;
+  readonly gybe?: Partial<Gybe>;
+  /** Which values follow from the kind and the rig, by their path in the sail (`window.awaMinDeg`), and on what ground. */
+  readonly derived?: Readonly<Record<string, Origin>>;
 }
 
-/** A reef: keeps the sail's angles and collapse speed; its gust limits are its own, an absent one is no limit. */
+/** Operations as far as a boat file gives them. */
+export type OperationsGiven = Readonly<
+  Partial<Record<Operation, Partial<Readonly<Record<keyof DayAndNight, Partial<Effort>>>>>>
+>;
+
+/** One cloth of the wardrobe, or another setting of one (`clothOf`). */
+export interface Sail extends Omit<SailGiven, 'window' | 'operations' | 'gybe'> {
+  readonly window: Window;
+  readonly operations?: Operations;
+  readonly gybe?: Gybe;
+}
+
+/**
+ * A reef: keeps the sail's angles, unless it has a close angle of its own, and its collapse speed; its gust limits are its own,
+ * an absent one or null is no limit.
+ */
 export interface Reef {
   /** Area left, as a share of the full sail. */
   readonly areaShare: number;
+  readonly awaMinDeg?: number;
   readonly awsMaxKn?: Window['awsMaxKn'];
-  readonly twsMaxKn?: number;
+  readonly twsMaxKn?: number | null;
 }
 
-/** What is set at one time: ids of sails, with `:n` for the n-th reef (`main:1`). */
+/** What is set at one time: ids of sails, with `:n` for the n-th reef (`main:1`); none for bare poles. */
 export interface SailPlan {
   readonly id: string;
   readonly sails: readonly string[];
+  readonly comment?: Comment;
+  /** Whether it follows from the sails aboard and is not in the boat file. */
+  readonly derived?: boolean;
 }
 
 /** House rules and settings of the skipper; each has a default. */

@@ -1,13 +1,15 @@
+import { kindOf } from '../catalogue/catalogue.js';
 import type { FaultList } from '../errors.js';
-import type { LimitByAngle, Window } from '../sail/sail.js';
+import { isLimit, type LimitByAngle, type Window } from '../sail/sail.js';
 import { says } from '../wording.js';
-import type { Sail, SailPlan } from './boat.js';
+import type { SailGiven, SailPlan } from './boat.js';
+import { completeSail } from './completeSail.js';
 import { parseSetting } from './setting.js';
 
 /** A sail as far as it could be read: its id alone where the rest is faulty, or nothing. */
 export interface SailRead {
   readonly id: string | undefined;
-  readonly sail: Sail | undefined;
+  readonly sail: SailGiven | undefined;
 }
 
 /** Adds a fault for everything in the sails that contradicts itself or another sail. */
@@ -17,13 +19,8 @@ export function checkSails(sails: readonly SailRead[], file: string, faults: Fau
     const path = `sails[${i}]`;
     if (id !== undefined && ids.indexOf(id) !== i) faults.add({ file, path: `${path}.id`, ...says.newId(id) });
     if (sail === undefined) return;
-    const { kind, clothOf, reefs = [] } = sail;
-    if (sail.midGirthRatio !== undefined && kind !== 'code-zero') {
-      faults.add({ file, path: `${path}.midGirthRatio`, ...says.onlyFor('a code-zero', kind) });
-    }
-    if (sail.overlapPercent !== undefined && kind !== 'overlapping-genoa') {
-      faults.add({ file, path: `${path}.overlapPercent`, ...says.onlyFor('an overlapping-genoa', kind) });
-    }
+    const { clothOf, reefs = [] } = sail;
+    checkMeasures(sail, path, file, faults);
     if (clothOf !== undefined) {
       const cloth = sails.find((other) => other.id === clothOf);
       if (cloth === undefined) addUnknownSail(clothOf, sails, `${path}.clothOf`, file, faults);
@@ -31,9 +28,14 @@ export function checkSails(sails: readonly SailRead[], file: string, faults: Fau
         faults.add({ file, path: `${path}.clothOf`, ...says.clothChain(clothOf) });
       }
     }
-    checkWindow(sail.window, `${path}.window`, file, faults);
+    if (sail.window !== undefined) checkWindow(sail.window, `${path}.window`, file, faults);
     reefs.forEach((reef, r) => {
       checkLimit(reef.awsMaxKn, `${path}.reefs[${r}].awsMaxKn`, file, faults);
+      const { awaMaxDeg } = sail.window ?? {};
+      if (reef.awaMinDeg !== undefined && awaMaxDeg !== undefined && reef.awaMinDeg >= awaMaxDeg) {
+        const expected = `an angle under awaMaxDeg of the sail (${awaMaxDeg})`;
+        faults.add({ file, path: `${path}.reefs[${r}].awaMinDeg`, ...says.wrongValue(expected, `${reef.awaMinDeg}`) });
+      }
       const before = reefs[r - 1];
       if (before !== undefined && reef.areaShare >= before.areaShare) {
         faults.add({ file, path: `${path}.reefs[${r}].areaShare`, ...says.smallerReef() });
@@ -64,7 +66,7 @@ export function checkPlans(
       }
       const { sail } = found;
       if (sail === undefined) return;
-      const reefCount = sail.reefs?.length ?? 0;
+      const reefCount = reefCountOf(sail);
       if (!(reef <= reefCount)) faults.add({ file, path, ...says.reefOf(reefCount, text) });
       const cloth = sail.clothOf ?? sail.id;
       if (cloths.has(cloth)) faults.add({ file, path, ...says.clothTwice(cloth, text) });
@@ -73,21 +75,58 @@ export function checkPlans(
   });
 }
 
+/** Reefs of a sail, those of its kind where none are given. */
+function reefCountOf(sail: SailGiven): number {
+  return (sail.reefs ?? completeSail(sail, { hull: { type: 'catamaran' }, sails: [] }).reefs)?.length ?? 0;
+}
+
 function addUnknownSail(got: string, sails: readonly SailRead[], path: string, file: string, faults: FaultList): void {
   const ids = sails.flatMap(({ id }) => (id === undefined ? [] : [id]));
   // Where a sail's own id could not be read, it may be the one that is meant.
   if (ids.length === sails.length) faults.add({ file, path, ...says.sailAboard(ids, got) });
 }
 
-function checkWindow(window: Window, path: string, file: string, faults: FaultList): void {
+/** Which measures a kind takes, and what is said of another kind. */
+const MEASURES = {
+  midGirthRatio: ['a sail set flying', ['flying']],
+  footM: ['a sail set flying', ['flying']],
+  halfWidthM: ['a headsail or a sail set flying', ['flying', 'forestay', 'inner-stay', 'storm-stay']],
+  lpM: ['a headsail', ['forestay', 'inner-stay', 'storm-stay']],
+  luffM: ['a headsail', ['forestay', 'inner-stay', 'storm-stay']],
+  roachFactor: ['a main', ['mast']],
+} as const;
+
+function checkMeasures(sail: SailGiven, path: string, file: string, faults: FaultList): void {
+  const { kind, overlapPercent, midGirthRatio, halfWidthM, footM } = sail;
+  const { place } = kindOf(kind);
+  for (const [name, [what, places]] of Object.entries(MEASURES)) {
+    if (sail[name as keyof typeof MEASURES] !== undefined && !(places as readonly string[]).includes(place)) {
+      faults.add({ file, path: `${path}.${name}`, ...says.onlyFor(what, kind) });
+    }
+  }
+  if (overlapPercent !== undefined && kind !== 'overlapping-genoa') {
+    faults.add({ file, path: `${path}.overlapPercent`, ...says.onlyFor('an overlapping-genoa', kind) });
+  }
+  if (place !== 'flying') return;
+  const most = kind === 'code-zero' ? 0.75 : 1.2;
+  if (midGirthRatio !== undefined && midGirthRatio > most) {
+    faults.add({ file, path: `${path}.midGirthRatio`, ...says.number(0.5, most, `${midGirthRatio}`) });
+  }
+  if (halfWidthM !== undefined && footM !== undefined && !(halfWidthM / footM >= 0.5 && halfWidthM / footM <= most)) {
+    const expected = `from 0.5 to ${most} times footM (${footM})`;
+    faults.add({ file, path: `${path}.halfWidthM`, ...says.wrongValue(expected, `${halfWidthM}`) });
+  }
+}
+
+function checkWindow(window: NonNullable<SailGiven['window']>, path: string, file: string, faults: FaultList): void {
   const { awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn } = window;
-  if (awaMinDeg >= awaMaxDeg) {
+  if (awaMinDeg !== undefined && awaMaxDeg !== undefined && awaMinDeg >= awaMaxDeg) {
     const expected = `an angle over awaMinDeg (${awaMinDeg})`;
     faults.add({ file, path: `${path}.awaMaxDeg`, ...says.wrongValue(expected, `${awaMaxDeg}`) });
   }
   checkLimit(awsMaxKn, `${path}.awsMaxKn`, file, faults);
   const highest = typeof awsMaxKn === 'number' ? awsMaxKn : Math.max(...(awsMaxKn ?? []).map(([, kn]) => kn));
-  if (awsMinKn !== undefined && awsMaxKn !== undefined && awsMinKn >= highest) {
+  if (isLimit(awsMinKn) && isLimit(awsMaxKn) && awsMinKn >= highest) {
     faults.add({
       file,
       path: `${path}.awsMinKn`,
@@ -97,7 +136,7 @@ function checkWindow(window: Window, path: string, file: string, faults: FaultLi
 }
 
 function checkLimit(limit: Window['awsMaxKn'], path: string, file: string, faults: FaultList): void {
-  if (limit === undefined || typeof limit === 'number') return;
+  if (!isLimit(limit) || typeof limit === 'number') return;
   const points: LimitByAngle = limit;
   points.forEach(([angle], i) => {
     if (i > 0 && angle <= points[i - 1]![0]) faults.add({ file, path: `${path}[${i}]`, ...says.risingAngles() });

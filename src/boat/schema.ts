@@ -1,10 +1,14 @@
 import * as v from 'valibot';
+import { OPERATIONS, SET_BY } from '../catalogue/catalogue.js';
 import { SAIL_KINDS } from '../sail/sail.js';
 
 const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
 
 const ID_EXPECTED = 'an id of a-z, 0-9, +, ., _ and -, like main+jib';
 const LONGEST_TEXT = 200;
+const LONGEST_COMMENT = 2000;
+export const LONGEST_ID = 200;
+export const MOST_PLANS = 200;
 
 /** A number in a range. The messages of this schema are what was expected, worded to stand after "expected". */
 const number = (min: number, max: number) => {
@@ -21,17 +25,29 @@ const text = (message: string) =>
 export const idSchema = v.pipe(
   v.string(ID_EXPECTED),
   v.regex(ID_PATTERN, ID_EXPECTED),
-  v.maxLength(LONGEST_TEXT, ID_EXPECTED),
+  v.maxLength(LONGEST_ID, ID_EXPECTED),
 );
 const choice = <const Options extends readonly string[]>(options: Options) =>
   v.picklist(options, `one of ${options.join(', ')}`);
-const list = <Item extends v.GenericSchema>(item: Item, max: number, what: string) => {
-  const message = `a list of 1 to ${max} ${what}`;
-  return v.pipe(v.array(item, message), v.minLength(1, message), v.maxLength(max, message));
+const list = <Item extends v.GenericSchema>(item: Item, max: number, what: string, min = 1) => {
+  const message = `a list of ${min} to ${max} ${what}`;
+  return v.pipe(v.array(item, message), v.minLength(min, message), v.maxLength(max, message));
 };
 /** An object whose keys are all known; the message lists them. */
 const object = <Entries extends v.ObjectEntries>(entries: Entries) =>
   v.strictObject(entries, `an object with ${Object.keys(entries).join(', ')}`);
+
+const comment = v.exactOptional(
+  v.union(
+    [
+      v.pipe(v.string(), v.maxLength(LONGEST_COMMENT)),
+      v.pipe(v.array(v.pipe(v.string(), v.maxLength(LONGEST_COMMENT))), v.maxLength(100)),
+    ],
+    `a text of at most ${LONGEST_COMMENT} characters, or a list of such`,
+  ),
+);
+/** A value, or null where there is none on purpose. */
+const orNone = <Schema extends v.GenericSchema>(schema: Schema) => v.exactOptional(v.nullable(schema));
 
 const awsMaxKn = v.union(
   [
@@ -42,37 +58,79 @@ const awsMaxKn = v.union(
 );
 const twsMaxKn = number(1, 200);
 
+const effort = v.exactOptional(
+  object({ minutes: v.exactOptional(number(0, 600)), hands: v.exactOptional(wholeNumber(1, 20)) }),
+);
+const operation = v.exactOptional(object({ day: effort, night: effort }));
+const operations = object(
+  Object.fromEntries(OPERATIONS.map((name) => [name, operation])) as Record<
+    (typeof OPERATIONS)[number],
+    typeof operation
+  >,
+);
+const shortText = v.pipe(v.string('a text'), v.maxLength(LONGEST_COMMENT, 'a shorter text'));
+const origin = object({
+  status: choice(['source', 'derived', 'common-practice', 'placeholder']),
+  source: v.exactOptional(shortText),
+  basis: v.exactOptional(shortText),
+});
+
 /** A sail. */
 export const sailSchema = object({
   id: idSchema,
   kind: choice(SAIL_KINDS),
+  comment,
   areaM2: v.exactOptional(number(0.5, 2000)),
   daylightOnly: v.exactOptional(v.boolean('true or false')),
   clothOf: v.exactOptional(idSchema),
-  midGirthRatio: v.exactOptional(number(0.5, 0.75)),
+  midGirthRatio: v.exactOptional(number(0.5, 1.2)),
   overlapPercent: v.exactOptional(number(100, 150)),
-  window: object({
-    awaMinDeg: number(0, 180),
-    awaMaxDeg: number(0, 180),
-    awsMinKn: v.exactOptional(number(0, 100)),
-    awsMaxKn: v.exactOptional(awsMaxKn),
-    twsMaxKn: v.exactOptional(twsMaxKn),
-  }),
+  roachFactor: v.exactOptional(number(0.9, 1.6)),
+  luffM: v.exactOptional(number(1, 100)),
+  lpM: v.exactOptional(number(0.2, 50)),
+  halfWidthM: v.exactOptional(number(0.2, 50)),
+  footM: v.exactOptional(number(0.5, 50)),
+  window: v.exactOptional(
+    object({
+      awaMinDeg: v.exactOptional(number(0, 180)),
+      awaMaxDeg: v.exactOptional(number(0, 180)),
+      awsMinKn: orNone(number(0, 100)),
+      awsMaxKn: orNone(awsMaxKn),
+      twsMaxKn: orNone(twsMaxKn),
+    }),
+  ),
   reefs: v.exactOptional(
     list(
       object({
         areaShare: number(0.05, 0.99),
-        awsMaxKn: v.exactOptional(awsMaxKn),
-        twsMaxKn: v.exactOptional(twsMaxKn),
+        awaMinDeg: v.exactOptional(number(0, 180)),
+        awsMaxKn: orNone(awsMaxKn),
+        twsMaxKn: orNone(twsMaxKn),
       }),
       9,
       'reefs',
+      0,
     ),
   ),
+  setBy: v.exactOptional(choice(SET_BY)),
+  operations: v.exactOptional(operations),
+  gybe: v.exactOptional(
+    object({
+      minutes: v.exactOptional(number(0, 600)),
+      hands: v.exactOptional(wholeNumber(1, 20)),
+      byNight: v.exactOptional(v.boolean('true or false')),
+    }),
+  ),
+  derived: v.exactOptional(v.record(v.string(), origin)),
 });
 
-/** A sail plan. */
-export const sailPlanSchema = object({ id: idSchema, sails: list(v.string('the id of a sail aboard'), 20, 'sails') });
+/** A sail plan; without sails it is bare poles. */
+export const sailPlanSchema = object({
+  id: idSchema,
+  sails: list(v.string('the id of a sail aboard'), 20, 'sails', 0),
+  comment,
+  derived: v.exactOptional(v.boolean('true or false')),
+});
 
 /** House rules and settings. */
 export const houseSchema = object({
@@ -88,6 +146,7 @@ export const houseSchema = object({
 /** The boat file. */
 export const boatSchema = object({
   name: text('a name'),
+  comment,
   currency: v.exactOptional(
     v.pipe(
       v.string('a currency of three capitals, like EUR'),
@@ -97,13 +156,29 @@ export const boatSchema = object({
   crew: v.exactOptional(wholeNumber(1, 100)),
   hull: object({
     type: choice(['catamaran', 'monohull']),
+    comment,
     waterlineM: v.exactOptional(number(3, 100)),
     displacementKg: v.exactOptional(number(200, 1_000_000)),
     hullCentresM: v.exactOptional(number(1, 30)),
   }),
-  polars: v.union(
-    [text('the path of a polar file'), v.record(v.string(), text('the path of a polar file'))],
-    'the path of a polar file, or one for each sail plan',
+  rig: v.exactOptional(
+    object({
+      comment,
+      iM: v.exactOptional(number(1, 100)),
+      jM: v.exactOptional(number(0.5, 50)),
+      pM: v.exactOptional(number(1, 100)),
+      eM: v.exactOptional(number(0.5, 50)),
+      ispM: v.exactOptional(number(1, 100)),
+      spritM: v.exactOptional(number(0, 20)),
+      poleM: v.exactOptional(number(0, 50)),
+      innerForestay: v.exactOptional(v.boolean('true or false')),
+    }),
+  ),
+  polars: v.exactOptional(
+    v.union(
+      [text('the path of a polar file'), v.record(v.string(), text('the path of a polar file'))],
+      'the path of a polar file, or one for each sail plan',
+    ),
   ),
   polarStatus: v.exactOptional(choice(['measured', 'designed'])),
   polarWindHeightM: v.exactOptional(number(1, 60)),
@@ -112,7 +187,7 @@ export const boatSchema = object({
     list(v.strictTuple([number(0, 180), number(0, 20)], 'a pair [angle, leeway]'), 50, '[angle, leeway] pairs'),
   ),
   sails: list(sailSchema, 100, 'sails'),
-  sailPlans: list(sailPlanSchema, 200, 'sail plans'),
-  house: v.exactOptional(houseSchema),
+  sailPlans: v.exactOptional(list(sailPlanSchema, MOST_PLANS, 'sail plans')),
+  house: v.exactOptional(object({ comment, ...houseSchema.entries })),
   $schema: v.exactOptional(text('the address of the JSON Schema')),
 });

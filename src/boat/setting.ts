@@ -27,18 +27,16 @@ export function settingOf(boat: Pick<Boat, 'sails'>, text: string): Setting | un
   if (reef === 0) return { sail, cloth, reef, window: sail.window };
   const taken = sail.reefs?.[reef - 1];
   if (taken === undefined) return undefined;
-  const { awaMinDeg, awaMaxDeg, awsMinKn } = sail.window;
-  const { awsMaxKn, twsMaxKn } = taken;
+  const { awaMinDeg, awaMaxDeg, awsMinKn = null } = sail.window;
+  const { awsMaxKn = null, twsMaxKn = null } = taken;
   return {
     sail,
     cloth,
     reef,
-    window: {
-      awaMinDeg,
-      awaMaxDeg,
-      ...(awsMinKn === undefined ? {} : { awsMinKn }),
-      ...(awsMaxKn === undefined ? {} : { awsMaxKn }),
-      ...(twsMaxKn === undefined ? {} : { twsMaxKn }),
-    },
+    window: { awaMinDeg: taken.awaMinDeg ?? awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn, twsMaxKn },
   };
 }
+
+/** A setting of a sail as a sail plan names it, and as its id does: `main:1`, `main.1`. */
+export const settingText = (id: string, reef: number): string => (reef === 0 ? id : `${id}:${reef}`);
+export const settingIdPart = (id: string, reef: number): string => (reef === 0 ? id : `${id}.${reef}`);

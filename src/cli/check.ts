@@ -1,6 +1,6 @@
 import { open } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import { type Boat, polarFileOf, readBoat } from '../boat/boat.js';
+import { type Boat, noPolarWarnings, readBoat } from '../boat/boat.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
 import { attempt, forecastFile, readPolarFiles, readTextFile, worldLand } from '../node/node.js';
@@ -79,7 +79,7 @@ async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promis
   const texts = read.map(({ file, polars }) => polarsText(file, polars));
   const missing = boat.sailPlans.filter(({ id }) => !read.some(({ polars }) => Object.hasOwn(polars.plans, id)));
   if (faults.count > before || missing.length === 0) return texts;
-  const warnings = missing.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() }));
+  const warnings = noPolarWarnings(boat, missing);
   return [...texts, warningsText(warnings)];
 }
 

@@ -67,6 +67,50 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       const { check } = await import('./check.js');
       code = await check(files, options, io);
     });
+  program
+    .command('sails')
+    .description(
+      'the catalogue of kinds of sail: windows, handling and needs by default, each number with where it comes from',
+    )
+    .argument('[kind]', 'one kind in full')
+    .option('--json', 'all of it for programs')
+    .addHelpText('after', NOTES)
+    .action(async (kind, options) => {
+      const { sails } = await import('./sails.js');
+      code = sails(kind, options, io);
+    });
+  const boat = program.command('boat').description('a boat file: see what follows from it, or start one');
+  boat
+    .command('show')
+    .description('show a boat with every window, area, operation and sail plan that follows from the kinds and the rig')
+    .argument('<file>', 'boat file')
+    .option('--json', 'all of it for programs')
+    .addHelpText('after', NOTES)
+    .action(async (file, options) => {
+      const { showBoat } = await import('./boat.js');
+      code = await showBoat(file, options, io);
+    });
+  boat
+    .command('new')
+    .description('write a commented boat file to start from')
+    .addOption(new Option('--hull <type>', 'sort of hull').choices(['catamaran', 'monohull']).default('catamaran'))
+    .option('--name <text>', "the boat's name")
+    .option('--crew <number>', 'people who stand watches')
+    .option('--rig <I,J,P,E>', 'rig dimensions in metres, like 17.2,5.1,16.5,6')
+    .option('--sprit <metres>', 'how far a bowsprit reaches beyond the forestay')
+    .option('--pole <metres>', 'length of a spinnaker or whisker pole')
+    .option('--inner-forestay', 'she has an inner forestay')
+    .option(
+      '--sail <kind>',
+      'a sail aboard, by its kind ("windwardrobe sails" lists them); repeat for several',
+      collected,
+    )
+    .option('--out <file>', 'file to write; absent: printed. A file that is there is not written over', notEmpty)
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { newBoat } = await import('./boat.js');
+      code = await newBoat(options, io);
+    });
   try {
     await program.parseAsync([...args], { from: 'user' });
     return code;

@@ -82,8 +82,11 @@ function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault
 }
 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
-  const polars = boat?.polars ?? (await polarsNamedBy(boatPath));
-  if (polars === undefined) return undefined;
+  const polars = boat === undefined ? await polarsNamedBy(boatPath) : boat.polars;
+  if (polars === undefined) {
+    if (boat !== undefined) faults.add({ file: boatPath, path: 'polars', ...says.polarsNeeded() });
+    return undefined;
+  }
   const before = faults.count;
   const read = await readPolarFiles(boat ?? { polars }, dirname(boatPath), faults);
   if (faults.count > before) return undefined;

@@ -27,6 +27,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     options,
     inputs,
     boat: boat.name,
+    wardrobe: { sails: boat.sails, sailPlans: boat.sailPlans },
     route: route.waypoints,
     warnings,
     totals,

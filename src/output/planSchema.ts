@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { type Boat, sailPlanSchema, sailSchema } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
 import type { Passage } from '../passage/passage.js';
 import type { Waypoint } from '../route/route.js';
@@ -9,6 +10,8 @@ import type { InputDigest } from './planJson.js';
 export interface PlanFile extends Passage {
   readonly boat: string;
   readonly route: readonly Waypoint[];
+  /** Sails and sail plans as they were sailed; what the boat file left out is marked as derived. Absent in older plans. */
+  readonly wardrobe?: Pick<Boat, 'sails' | 'sailPlans'>;
   readonly inputs: readonly InputDigest[];
   readonly totals: Totals;
 }
@@ -150,6 +153,7 @@ export const planSchema = object({
   end: instant,
   options,
   boat: text,
+  wardrobe: v.exactOptional(object({ sails: list(sailSchema), sailPlans: list(sailPlanSchema) })),
   route: list(
     object({
       name: text,
@@ -170,4 +174,4 @@ export const planSchema = object({
   warnings: list(fault),
   totals,
   hours: list(hour),
-}) satisfies v.GenericSchema<unknown, PlanFile>;
+});

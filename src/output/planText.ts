@@ -3,6 +3,7 @@ import { describeFault, withoutUnseen } from '../errors.js';
 import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../passage/passage.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
+import { filledNote } from './filledNote.js';
 import { duration, fixed, position } from './format.js';
 import type { InputDigest } from './planJson.js';
 
@@ -46,7 +47,7 @@ export function totalsText(plan: PlanToPrint): string {
     'Hours under each sail plan',
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
   ];
-  lines.push(...placeholderNote(plan).flatMap((note) => ['', note]));
+  lines.push(...[...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', visible(note)]));
   if (passage.warnings.length > 0)
     lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
   return `${lines.join('\n')}\n`;
@@ -79,7 +80,7 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...(warnings.length === 0
       ? []
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
-    ...placeholderNote(plan).map(escaped),
+    ...[...filledNote(boat), ...placeholderNote(plan)].map(escaped),
     '## Made from',
     inputs.map(madeFrom).join('\n'),
     `- options: ${escaped(JSON.stringify(passage.options))}`,

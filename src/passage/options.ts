@@ -120,7 +120,8 @@ const PLACEHOLDERS: readonly (keyof House)[] = [
 
 /** Fills in every default: options before the boat's house rules before the defaults of the library. */
 export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): Omit<SettledOptions, 'departure'> {
-  const given: House = { ...boat.house, ...options.house };
+  const { comment: _, ...ofBoat } = boat.house ?? {};
+  const given: House = { ...ofBoat, ...options.house };
   const measured = polars.status === 'measured';
   return {
     choice: options.choice ?? 'fastest',

@@ -1,4 +1,4 @@
-import { type Boat, checkBoat, plansWithout, settingOf } from '../boat/boat.js';
+import { type Boat, checkCompleteBoat, plansWithout, settingOf } from '../boat/boat.js';
 import { type Fault, faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, trackAt } from '../route/route.js';
@@ -103,7 +103,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
 /** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
 function checkInputs({ forecast, boat, polars }: PassageInputs): void {
   const faults = faultList();
-  checkBoat(boat, 'boat', faults);
+  checkCompleteBoat(boat, 'boat', faults);
   checkPolars(polars, 'polars', faults);
   checkForecast(forecast, faults);
   faults.throwIfAny();

@@ -1,4 +1,4 @@
-import { type Boat, plansWithout, polarFileOf, settingOf } from '../boat/boat.js';
+import { type Boat, noPolarWarnings, plansWithout, polarFileOf, settingOf, wardrobeWarnings } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
 import type { Polar, PolarSet } from '../polar/polar.js';
 import type { TrackPoint } from '../route/route.js';
@@ -93,8 +93,9 @@ export function warningsOf(
     ...(current > 0 ? [{ file, ...says.currentAbsent(current) }] : []),
     ...(waves > 0 ? [{ file, ...says.wavesAbsent(waves) }] : []),
     ...(gust > 0 ? [{ file, ...says.gustAbsent(options.house.gustFactor, gust) }] : []),
+    ...wardrobeWarnings(boat),
     ...unused.map((path) => ({ file: 'boat', path, ...says.sailUnused() })),
-    ...withoutPolar.map(({ id }) => ({ file: polarFileOf(boat, id), path: id, ...says.noPolar() })),
+    ...noPolarWarnings(boat, withoutPolar),
     ...[...flags.heldHours].map(([id, hours]) => ({
       file: polarFileOf(boat, id),
       path: id,

@@ -33,14 +33,15 @@ export type LimitByAngle = readonly (readonly [awaDeg: number, awsKn: number])[]
 
 /**
  * The apparent wind a sail may be carried in. `awsMaxKn` and `twsMaxKn` are limits in the gust, `awsMaxKn` read at the
- * mean AWA; `awsMinKn` is the mean AWS under which the sail collapses. What is absent is no limit.
+ * mean AWA; `awsMinKn` is the mean AWS under which the sail collapses. What is null or absent is no limit; in a boat file
+ * null says so, and what is absent follows from the kind.
  */
 export interface Window {
   readonly awaMinDeg: number;
   readonly awaMaxDeg: number;
-  readonly awsMinKn?: number;
-  readonly awsMaxKn?: number | LimitByAngle;
-  readonly twsMaxKn?: number;
+  readonly awsMinKn?: number | null;
+  readonly awsMaxKn?: number | LimitByAngle | null;
+  readonly twsMaxKn?: number | null;
 }
 
 /** What a sail is asked about: mean apparent wind, and the limit gust as apparent and as true wind over the water. */
@@ -58,14 +59,19 @@ export type WindowBreach = 'window' | 'gust';
 export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | undefined {
   const awa = Math.abs(wind.awaDeg);
   if (awa < window.awaMinDeg || awa > window.awaMaxDeg) return 'window';
-  if (window.awsMinKn !== undefined && wind.awsKn < window.awsMinKn) return 'window';
-  if (window.awsMaxKn !== undefined && wind.gustAwsKn > awsLimitAt(window.awsMaxKn, awa)) return 'gust';
-  if (window.twsMaxKn !== undefined && wind.gustTwsKn > window.twsMaxKn) return 'gust';
+  const { awsMinKn, awsMaxKn, twsMaxKn } = window;
+  if (isLimit(awsMinKn) && wind.awsKn < awsMinKn) return 'window';
+  if (isLimit(awsMaxKn) && wind.gustAwsKn > awsLimitAt(awsMaxKn, awa)) return 'gust';
+  if (isLimit(twsMaxKn) && wind.gustTwsKn > twsMaxKn) return 'gust';
   return undefined;
 }
 
+/** Whether a limit is one, and not none. */
+export const isLimit = <Limit>(limit: Limit | null | undefined): limit is Limit =>
+  limit !== undefined && limit !== null;
+
 /** The AWS limit at an apparent wind angle, 0 to 180. */
-function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
+export function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
   if (typeof limit === 'number') return limit;
   return heldBetween(limit, awaDeg) ?? Number.POSITIVE_INFINITY;
 }

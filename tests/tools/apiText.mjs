@@ -25,4 +25,9 @@ export function apiText(entries) {
     .join('\n');
 }
 
-export const ENTRIES = ['dist/index.d.ts', 'dist/node/node.d.ts', 'dist/land/land.d.ts'];
+export const ENTRIES = [
+  'dist/index.d.ts',
+  'dist/node/node.d.ts',
+  'dist/land/land.d.ts',
+  'dist/catalogue/catalogue.d.ts',
+];

@@ -1,6 +1,7 @@
 export interface BundleOptions {
   readonly minify?: boolean;
   readonly format?: 'esm' | 'iife';
+  readonly entry?: 'all' | 'main path';
 }
 
 export interface Bundle {
@@ -16,4 +17,4 @@ export interface Bundle {
 export function bundle(options?: BundleOptions): Promise<Bundle>;
 
 /** Most that the core may take in a page, minified and gzipped. */
-export const GZIP_TARGET_BYTES: number;
+export const GZIP_TARGET_BYTES: Readonly<Record<'all' | 'main path', number>>;

@@ -1,0 +1,62 @@
+import { kindOf, type Rig } from '../catalogue/catalogue.js';
+import type { SailKind } from '../sail/sail.js';
+import type { BoatFile, Hull } from './boat.js';
+
+/** What a starting file is made from. */
+export interface StartingBoat {
+  readonly hull: Hull['type'];
+  readonly name?: string;
+  readonly crew?: number;
+  readonly rig?: Rig;
+  /** Absent: a usual cruising wardrobe of the hull. */
+  readonly kinds?: readonly SailKind[];
+}
+
+const USUAL: Readonly<Record<Hull['type'], readonly SailKind[]>> = {
+  catamaran: ['full-roach-main', 'self-tacking-jib', 'code-zero', 'gennaker', 'storm-jib', 'trysail'],
+  monohull: ['pin-head-main', 'overlapping-genoa', 'gennaker', 'storm-jib', 'trysail'],
+};
+
+const RIG_WANTED = [
+  'Measure your rig, in metres, and put it here; areas follow from it:',
+  'iM: deck to forestay at the mast; jM: mast to forestay at the deck; pM: hoist of the main; eM: foot of the main;',
+  'ispM: hoist of flying sails, if not iM; spritM: bowsprit beyond the forestay; poleM: length of a pole; innerForestay: true or false.',
+];
+const LEEWAY = '"leeway": [[35, 6], [120, 0]] would be a start without boards (a placeholder)';
+
+/** A commented boat file to start from, of kinds and, where it is known, the rig. Comments stand under `comment`: it is plain JSON. */
+export function startingBoatFile({ hull, name, crew, rig, kinds = USUAL[hull] }: StartingBoat): string {
+  const ids = new Map<string, number>();
+  const file: BoatFile = {
+    name: name ?? `My ${hull}`,
+    comment: [
+      'A starting file. Everything it leaves out follows from the kinds of sail and the rig, mostly by common practice or placeholders:',
+      'look at it with "windwardrobe boat show", and put what you know in its place. What stands here always wins.',
+      'Still to come: "polars", the path of a polar file with a speed for each sail plan. "boat show" lists the plans.',
+      `Optional: "currency", "house" rules (gustFactor, tackMinutes, ...), leeway (${LEEWAY}).`,
+    ],
+    ...(crew === undefined ? {} : { crew }),
+    hull: {
+      type: hull,
+      comment: `Optional: waterlineM, displacementKg${hull === 'catamaran' ? ', hullCentresM between the centrelines of the hulls' : ''}.`,
+    },
+    rig: { comment: RIG_WANTED, ...rig },
+    sails: kinds.map((kind) => {
+      const { usualId, what } = kindOf(kind);
+      const count = (ids.get(usualId) ?? 0) + 1;
+      ids.set(usualId, count);
+      return { id: count === 1 ? usualId : `${usualId}-${count}`, kind, comment: `${what} ${hintOf(kind)}` };
+    }),
+  };
+  return `${JSON.stringify(file, null, 2)}\n`;
+}
+
+/** What an owner may know of a sail and write down. */
+function hintOf(kind: SailKind): string {
+  const { place, area } = kindOf(kind);
+  const measures = Object.keys(area.measures ?? {}).filter(
+    (name) => !(kind === 'self-tacking-jib' && name === 'overlapPercent'),
+  );
+  const keys = ['areaM2', ...measures, 'window', ...(place === 'mast' ? ['reefs'] : []), 'setBy', 'daylightOnly'];
+  return `Yours to add: ${keys.join(', ')}.`;
+}

@@ -1,0 +1,55 @@
+import {
+  dimensions,
+  foreTriangleM2,
+  headsailM2,
+  headsailOnStayM2,
+  mainM2,
+  stormSailLimits,
+  symmetricM2,
+  trysailM2,
+} from './areas.js';
+import type { KindOfSail } from './kinds.js';
+import type { Rig, SailMeasures } from './measures.js';
+import { codeSailOf } from './scales.js';
+
+/**
+ * Area of a sail, m², by the rule of its kind; undefined where the rig or the sail lacks what the rule needs. Luff, LP and half
+ * width of a headsail, where all are given, stand before its kind's rule. The area of a poled-out headsail is its cloth's.
+ */
+export function areaOf(
+  { kind, place, area }: Pick<KindOfSail, 'kind' | 'place' | 'area'>,
+  measures: SailMeasures,
+  rig: Rig | undefined,
+): number | undefined {
+  const of = (name: keyof SailMeasures) => measures[name] ?? area.measures?.[name]?.value;
+  const share = area.share?.value ?? 1;
+  const { luffM, lpM, halfWidthM } = measures;
+  const isOnStay = place === 'forestay' || place === 'inner-stay' || place === 'storm-stay';
+  if (isOnStay && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined) {
+    return headsailM2(luffM, lpM, halfWidthM);
+  }
+  const [spars, stay] = [dimensions(rig, 'pM', 'eM'), dimensions(rig, 'iM', 'jM')];
+  if (place === 'mast') return spars && mainM2(spars.pM, spars.eM, of('roachFactor')!);
+  if (place === 'storm-mast') return spars && trysailM2(spars.pM, spars.eM);
+  if (kind === 'storm-jib') return rig?.iM === undefined ? undefined : stormSailLimits(rig.iM).stormJibM2;
+  if (stay === undefined) return undefined;
+  const { iM, jM } = stay;
+  switch (kind) {
+    case 'self-tacking-jib':
+      return Math.min(headsailOnStayM2(iM, jM, of('overlapPercent')!), foreTriangleM2(iM, jM));
+    case 'overlapping-genoa':
+      return headsailOnStayM2(iM, jM, of('overlapPercent')!);
+    case 'staysail':
+      return share * foreTriangleM2(iM, jM);
+    case 'heavy-weather-jib':
+      return Math.min(stormSailLimits(iM).heavyWeatherJibM2, foreTriangleM2(iM, jM));
+    case 'poled-out-headsail':
+      return headsailOnStayM2(iM, jM, 100);
+    case 'twin-headsails':
+      return 2 * headsailOnStayM2(iM, jM, 100);
+    default: {
+      const symmetric = symmetricM2(rig?.ispM ?? iM, jM);
+      return kind === 'code-zero' ? codeSailOf(of('midGirthRatio')!).areaShare * symmetric : share * symmetric;
+    }
+  }
+}

@@ -1,0 +1,73 @@
+import type { Rig } from './measures.js';
+
+/** Area of the fore-triangle, m²: 0.5 · I · J (measurement rules). */
+export const foreTriangleM2 = (iM: number, jM: number): number => 0.5 * iM * jM;
+
+/** Luff perpendicular, metres, from LP %: a share of J (100 · LP / J; J 10 ft at 135 % gives LP 13.5 ft). */
+export const luffPerpendicularM = (jM: number, overlapPercent: number): number => (jM * overlapPercent) / 100;
+
+/** Area of a headsail on the forestay, m²: half of luff × LP, the luff as long as the stay, √(I² + J²) (Hazen 1980). */
+export const headsailOnStayM2 = (iM: number, jM: number, overlapPercent: number): number =>
+  0.5 * Math.hypot(iM, jM) * luffPerpendicularM(jM, overlapPercent);
+
+/** Area of a measured headsail, m²: 0.255 · luff · (LP + 2 · half width) (World Sailing rule after 2011). */
+export const headsailM2 = (luffM: number, lpM: number, halfWidthM: number): number =>
+  0.255 * luffM * (lpM + 2 * halfWidthM);
+
+/** Girths of a headsail, metres: luff, LP, and widths at half, three quarters and seven eighths of the height. */
+export interface HeadsailGirths {
+  readonly luffM: number;
+  readonly lpM: number;
+  readonly halfWidthM: number;
+  readonly threeQuarterWidthM: number;
+  readonly upperWidthM: number;
+}
+
+/** Area of a headsail of all its girths, m²: 0.0625 · LL · (4 LP + 6 HHW + 2 HTW + 2 HUW + 0.09) (IRC). */
+export const headsailByGirthsM2 = ({ luffM, lpM, halfWidthM, threeQuarterWidthM, upperWidthM }: HeadsailGirths) =>
+  0.0625 * luffM * (4 * lpM + 6 * halfWidthM + 2 * threeQuarterWidthM + 2 * upperWidthM + 0.09);
+
+/** Area of a main, m²: the triangle P, E by its roach (Hazen 1980). */
+export const mainM2 = (pM: number, eM: number, roachFactor: number): number => 0.5 * pM * eM * roachFactor;
+
+/** Area of a symmetric spinnaker, m²: 1.15 · SL · J (Hazen 1980), the luff SL as long as from its halyard to the tack. */
+export const symmetricM2 = (hoistM: number, jM: number): number => 1.15 * Math.hypot(hoistM, jM) * jM;
+
+/** Whether a self-tacking jib keeps inside the fore-triangle, which its sheet on a track before the mast asks for. */
+export const selfTackerFits = (areaM2: number, iM: number, jM: number): boolean =>
+  areaM2 <= foreTriangleM2(iM, jM) + 1e-9;
+
+/** Largest storm sails of the rules. */
+export interface StormSailLimits {
+  /** 0.05 · I². */
+  readonly stormJibM2: number;
+  /** 0.65 · I. */
+  readonly stormJibLuffM: number;
+  /** 0.135 · I². */
+  readonly heavyWeatherJibM2: number;
+}
+
+/**
+ * Largest storm jib and heavy-weather jib, m² and metres, by the height of the fore-triangle (World Sailing Offshore Special
+ * Regulations 4.26/4.27). The rules are minimum standards of seaworthiness: a smaller sail is often the better one.
+ */
+export const stormSailLimits = (iM: number): StormSailLimits => ({
+  stormJibM2: 0.05 * iM ** 2,
+  stormJibLuffM: 0.65 * iM,
+  heavyWeatherJibM2: 0.135 * iM ** 2,
+});
+
+/** Largest heavy-weather jib as IRC has it, m², by the length of the forestay: 0.135 · (FL² − J²). */
+export const heavyWeatherJibByForestayM2 = (forestayM: number, jM: number): number =>
+  0.135 * (forestayM ** 2 - jM ** 2);
+
+/** Area of a trysail, m²: 17.5 % of P · E; a rule from memory, not found in a text. */
+export const trysailM2 = (pM: number, eM: number): number => 0.175 * pM * eM;
+
+/** The dimensions of a rig that a rule wants; undefined where one is missing. */
+export function dimensions<Key extends 'iM' | 'jM' | 'pM' | 'eM'>(
+  rig: Rig | undefined,
+  ...keys: readonly Key[]
+): Readonly<Record<Key, number>> | undefined {
+  return keys.every((key) => rig?.[key] !== undefined) ? (rig as Record<Key, number>) : undefined;
+}

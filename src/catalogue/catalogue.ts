@@ -1,0 +1,54 @@
+/**
+ * Every kind of sail a boat file may name, with defaults whose numbers each say where they come from, and the rules of the trade
+ * that a table cannot hold. Metres, square metres, knots, degrees off the bow, kilograms.
+ * @packageDocumentation
+ */
+
+import type { SailKind } from '../sail/sail.js';
+import { KINDS, type KindOfSail } from './kinds.js';
+
+export { areaOf } from './areaOf.js';
+export {
+  foreTriangleM2,
+  type HeadsailGirths,
+  headsailByGirthsM2,
+  headsailM2,
+  headsailOnStayM2,
+  heavyWeatherJibByForestayM2,
+  luffPerpendicularM,
+  mainM2,
+  type StormSailLimits,
+  selfTackerFits,
+  stormSailLimits,
+  symmetricM2,
+  trysailM2,
+} from './areas.js';
+export { type Figure, GUST_OVER_MEAN, type Origin, type Status } from './figure.js';
+export {
+  type DayAndNight,
+  type Effort,
+  type Gybe,
+  OPERATIONS,
+  type Operation,
+  type Operations,
+  SET_BY,
+  type SetBy,
+} from './handling.js';
+export { type DefaultReef, type DefaultWindow, KINDS, type KindOfSail, type Need, type Place } from './kinds.js';
+export { blockLoadFactor, mainsheetLoadKg, sheetLoadKg, spinnakerSheetLoadKg } from './loads.js';
+export type { Rig, SailMeasures } from './measures.js';
+export { type LadderStep, reefLadder } from './reefLadder.js';
+export {
+  type CodeSail,
+  classByMidGirth,
+  codeSailOf,
+  type GenoaByOverlap,
+  genoaOf,
+  SPINNAKER_MID_GIRTH,
+} from './scales.js';
+export { SOURCES } from './sources.js';
+
+/** What is known of a kind. */
+export function kindOf(kind: SailKind): KindOfSail {
+  return KINDS.find((entry) => entry.kind === kind)!;
+}

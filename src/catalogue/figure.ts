@@ -1,0 +1,59 @@
+/**
+ * Where a number comes from: a published `source`; `derived` from one or from practice by a stated step; `common-practice`,
+ * which has no source; or a `placeholder`, which fills a field and has no authority.
+ */
+export type Status = 'source' | 'derived' | 'common-practice' | 'placeholder';
+
+/** What is known of where a value comes from. */
+export interface Origin {
+  readonly status: Status;
+  /** Id of the main source in `SOURCES`. */
+  readonly source?: string;
+  /** How the value follows, or what else speaks for it. */
+  readonly basis?: string;
+}
+
+/** A value with where it comes from. */
+export interface Figure<Value = number> extends Origin {
+  readonly value: Value;
+}
+
+const figure = <Value>(value: Value, status: Status, source?: string, basis?: string): Figure<Value> => ({
+  value,
+  status,
+  ...(source === undefined ? {} : { source }),
+  ...(basis === undefined ? {} : { basis }),
+});
+
+/** A value that stands in a source. */
+export const sourced = <Value>(value: Value, source: string, basis?: string) => figure(value, 'source', source, basis);
+
+/** A value that follows by a stated step, from a source where there is one. */
+export const derived = <Value>(value: Value, basis: string, source?: string) => figure(value, 'derived', source, basis);
+
+/** What is done, without a source. */
+export const practice = <Value>(value: Value, basis?: string) => figure(value, 'common-practice', undefined, basis);
+
+/** Something to fill the field with: no authority. */
+export const placeholder = <Value>(value: Value, basis?: string) => figure(value, 'placeholder', undefined, basis);
+
+/**
+ * From a limit in mean wind to one in the gust: a 3-second gust over the mean of an hour at sea, Harper, Kepert & Ginger
+ * 2010, WMO/TD-1555, table 1.1.
+ */
+export const GUST_OVER_MEAN = 1.3;
+
+/** A limit in mean wind as one in the gust, to a tenth of a knot. */
+export const gustOf = (meanKn: number): number => Math.round(meanKn * GUST_OVER_MEAN * 10) / 10;
+
+/** A gust limit from a limit in mean wind, by its source or by common practice. */
+export const gustLimit = (meanKn: number, source?: string, note?: string): Figure =>
+  derived(
+    gustOf(meanKn),
+    `${GUST_OVER_MEAN} × ${meanKn} kn mean${source === undefined ? ', common practice' : ''}${note === undefined ? '' : `; ${note}`}`,
+    source,
+  );
+
+/** A gust limit from a mean wind nobody vouches for. */
+export const gustPlaceholder = (meanKn: number, note?: string): Figure =>
+  placeholder(gustOf(meanKn), `${GUST_OVER_MEAN} × ${meanKn} kn mean${note === undefined ? '' : `; ${note}`}`);

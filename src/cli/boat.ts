@@ -1,0 +1,111 @@
+import { writeFile } from 'node:fs/promises';
+import { readBoat, startingBoatFile, wardrobeWarnings } from '../boat/boat.js';
+import { type Rig, SOURCES } from '../catalogue/catalogue.js';
+import { type FaultList, faultList } from '../errors.js';
+import { attempt, fileProblem, readTextFile } from '../node/node.js';
+import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
+import { says } from '../wording.js';
+import { boatShowText } from './boatText.js';
+import { type CommandIo, EXIT } from './io.js';
+
+/**
+ * Prints a boat with everything that follows from the kinds of her sails and her rig, each value marked; as JSON for programs.
+ * @throws InputError with every fault of the file
+ */
+export async function showBoat(
+  path: string,
+  { json = false }: { readonly json?: boolean },
+  io: CommandIo,
+): Promise<number> {
+  const faults = faultList();
+  const boat = await attempt(path, faults, async () => readBoat((await readTextFile(path)).text, { file: path }));
+  faults.throwIfAny();
+  const warnings = wardrobeWarnings(boat!, path);
+  io.out(
+    json
+      ? `${JSON.stringify({ formatVersion: 1, boat, warnings, sources: SOURCES }, null, 1)}\n`
+      : boatShowText(boat!, warnings),
+  );
+  return EXIT.complete;
+}
+
+/** The options of `boat new` as they were given. */
+export interface NewBoatOptions {
+  readonly hull: 'catamaran' | 'monohull';
+  readonly name?: string;
+  readonly crew?: string;
+  readonly rig?: string;
+  readonly sprit?: string;
+  readonly pole?: string;
+  readonly innerForestay?: boolean;
+  readonly sail?: readonly string[];
+  readonly out?: string;
+}
+
+/**
+ * Writes a commented boat file to start from, or prints it where no file is named. A file that is there is never written over.
+ * @throws InputError with every option that is none
+ */
+export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<number> {
+  const faults = faultList();
+  const { hull, name, crew, out } = options;
+  const rig = rigOf(options, faults);
+  const kinds = options.sail?.map((kind) => kindOfOption(kind, faults));
+  const hands = crew === undefined ? undefined : numberOf(crew, '--crew', 1, 100, faults);
+  faults.throwIfAny();
+  const text = startingBoatFile({
+    hull,
+    rig,
+    ...(name === undefined ? {} : { name }),
+    ...(hands === undefined ? {} : { crew: hands }),
+    ...(kinds === undefined ? {} : { kinds: kinds as readonly SailKind[] }),
+  });
+  // What is written is read first: a name too long, say, is told before there is a file.
+  readBoat(text, { file: 'boat new' });
+  if (out === undefined) {
+    io.out(text);
+    return EXIT.complete;
+  }
+  try {
+    await writeFile(out, text, { flag: 'wx' });
+  } catch (error) {
+    const problem = fileProblem(error);
+    if (problem === undefined) throw error;
+    io.error(`${out}: cannot be written to: ${problem}\n`);
+    return EXIT.failure;
+  }
+  io.out(`Written to ${out}. Add what you know, then: windwardrobe boat show ${out}\n`);
+  return EXIT.complete;
+}
+
+const RIG_KEYS = ['iM', 'jM', 'pM', 'eM'] as const;
+
+function rigOf({ rig, sprit, pole, innerForestay }: NewBoatOptions, faults: FaultList): Rig {
+  const cells = rig?.split(',') ?? [];
+  const isWhole = rig === undefined || cells.length === RIG_KEYS.length;
+  if (!isWhole) faults.add({ file: '--rig', ...says.wrongValue('four lengths in metres: I,J,P,E', rig) });
+  const lengths = isWhole ? cells.map((cell) => numberOf(cell, '--rig', 0.5, 100, faults)) : [];
+  const [spritM, poleM] = [
+    sprit === undefined ? undefined : numberOf(sprit, '--sprit', 0, 20, faults),
+    pole === undefined ? undefined : numberOf(pole, '--pole', 0, 50, faults),
+  ];
+  return {
+    ...Object.fromEntries(RIG_KEYS.flatMap((key, i) => (lengths[i] === undefined ? [] : [[key, lengths[i]]]))),
+    ...(spritM === undefined ? {} : { spritM }),
+    ...(poleM === undefined ? {} : { poleM }),
+    ...(innerForestay === true ? { innerForestay } : {}),
+  };
+}
+
+function numberOf(text: string, file: string, min: number, max: number, faults: FaultList): number | undefined {
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (value >= min && value <= max) return value;
+  faults.add({ file, ...says.number(min, max, text) });
+  return undefined;
+}
+
+function kindOfOption(text: string, faults: FaultList): SailKind | undefined {
+  const kind = SAIL_KINDS.find((known) => known === text);
+  if (kind === undefined) faults.add({ file: '--sail', ...says.choice(SAIL_KINDS, text) });
+  return kind;
+}

@@ -1,0 +1,2 @@
+/** The catalogue of kinds as a page of the documentation. */
+export function sailsPage(): string;
