@@ -106,8 +106,8 @@ describe('what is in a file', () => {
   test('a boat, with her polars', async () => {
     expect(await saidOf('boat.json')).toBe(`boat.json: Test boat, a catamaran
   sail main: square-top-main, 78 m², AWA 28 to 180°, 2 reefs
-  sail jib: self-tacking-jib, 42 m², AWA 28 to 120°
-  sail poled-jib: poled-out-headsail, AWA 135 to 180°
+  sail jib: self-tacking-jib, 42 m², AWA 28 to 120°, 1 reef by its kind
+  sail poled-jib: poled-out-headsail, 42 m², AWA 135 to 180°, 1 reef by its kind
   sail plans: main, reef1+jib
 
 polars.csv: polars of 2 sail plans

@@ -65,9 +65,9 @@ function goesWith({ sail, reef }: Set, main: Set): boolean {
   const ahead = sail.kind === 'overlapping-genoa' ? 1 : 0;
   if (reef > main.reef + ahead) return false;
   const deepest = main.sail.reefs?.length ?? 0;
-  const { from, to = deepest } = kindOf(sail.kind).withMainReefs ?? { from: 0 };
+  const { from, to } = kindOf(sail.kind).withMainReefs ?? {};
   // Furled it goes with any main reefed as deep; a storm sail with the deepest reef there is.
-  return main.reef >= Math.min(from, deepest) && (reef > 0 || main.reef <= to);
+  return main.reef >= Math.min(from?.value ?? 0, deepest) && (reef > 0 || main.reef <= (to?.value ?? deepest));
 }
 
 /** Two sails whose angles hardly meet are never set together. */

@@ -37,7 +37,15 @@ function needWarning({ kind }: Sail, { hull, rig }: Boat, place: Place): Fault[]
     'two bows': hull.type === 'catamaran',
   };
   if (rig === undefined || needsOneOf.length === 0 || needsOneOf.some((need) => has[need])) return [];
-  return [{ ...place, ...says.needLacking(kind, needsOneOf.map((need) => IN_WORDS[need])) }];
+  return [
+    {
+      ...place,
+      ...says.needLacking(
+        kind,
+        needsOneOf.map((need) => IN_WORDS[need]),
+      ),
+    },
+  ];
 }
 
 const IN_WORDS: Readonly<Record<Need, string>> = {

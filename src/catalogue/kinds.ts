@@ -77,7 +77,7 @@ export interface KindOfSail {
   readonly needsOneOf: readonly Need[];
   readonly reefs?: readonly DefaultReef[];
   /** Of a headsail: from which reef of the main on it is set beside it, and up to which; absent: with all. */
-  readonly withMainReefs?: { readonly from: number; readonly to?: number };
+  readonly withMainReefs?: { readonly from: Figure; readonly to?: Figure };
 }
 
 const WOVEN = practice('woven polyester');
@@ -287,7 +287,7 @@ export const KINDS: readonly KindOfSail[] = [
       },
       { areaShare: placeholder(0.55, 'part-furled'), awsMaxKn: gustPlaceholder(30, 'part-furled') },
     ],
-    withMainReefs: { from: 0, to: 1 },
+    withMainReefs: { from: practice(0), to: practice(1) },
   },
   {
     ...headsail,
@@ -303,7 +303,7 @@ export const KINDS: readonly KindOfSail[] = [
     },
     area: { rule: 'share · 0.5 · I · J', share: placeholder(0.5) },
     needsOneOf: ['inner forestay'],
-    withMainReefs: { from: 1 },
+    withMainReefs: { from: practice(1) },
   },
   {
     ...headsail,
@@ -320,7 +320,7 @@ export const KINDS: readonly KindOfSail[] = [
     setBy: 'halyard',
     operations: ON_HALYARD,
     reefs: [],
-    withMainReefs: { from: 2 },
+    withMainReefs: { from: practice(2) },
   },
   {
     ...headsail,
@@ -341,7 +341,7 @@ export const KINDS: readonly KindOfSail[] = [
     operations: ON_HALYARD,
     needsOneOf: ['inner forestay'],
     reefs: [],
-    withMainReefs: { from: 3 },
+    withMainReefs: { from: practice(3) },
   },
   {
     kind: 'code-zero',

@@ -48,7 +48,19 @@ export function kindText(entry: KindOfSail): string {
 
 /** One kind as labels and texts. */
 export function kindLines(entry: KindOfSail): readonly (readonly [label: string, text: string])[] {
-  const { window, alsoHeard, area, cloth, gybe, daylightOnly, operations, needsOneOf, reefs = [], bestAwaDeg } = entry;
+  const {
+    window,
+    alsoHeard,
+    area,
+    cloth,
+    gybe,
+    daylightOnly,
+    operations,
+    needsOneOf,
+    reefs = [],
+    bestAwaDeg,
+    withMainReefs,
+  } = entry;
   const line = (
     label: string,
     figure: Figure<unknown> | undefined,
@@ -82,6 +94,9 @@ export function kindLines(entry: KindOfSail): readonly (readonly [label: string,
     ...line('gybe by night', gybe.byNight, '', gybe.byNight.value ? 'yes' : 'no'),
     ...line('daylight only', daylightOnly, '', daylightOnly.value ? 'yes' : 'no'),
     ['needs', needsOneOf.length === 0 ? 'nothing more' : needsOneOf.join(' or ')],
+    ...(withMainReefs === undefined
+      ? []
+      : [...line('from main reef', withMainReefs.from, ''), ...line('to main reef', withMainReefs.to, '')]),
     ...ruleLines(entry),
   ];
 }

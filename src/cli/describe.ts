@@ -1,4 +1,4 @@
-import type { Boat } from '../boat/boat.js';
+import { type Boat, wardrobeWarnings } from '../boat/boat.js';
 import { describeFault, type Fault, withoutUnseen } from '../errors.js';
 import { positionText, sailingBetween } from '../geo/geo.js';
 import type { PlanFile } from '../output/output.js';
@@ -27,13 +27,22 @@ export function routeText(path: string, route: Route, warnings: readonly Fault[]
 
 /** A boat: her sails with their windows, and her sail plans. */
 export function boatText(path: string, boat: Boat): string {
-  const sails = boat.sails.map(({ id, kind, areaM2, window, reefs = [] }) => {
+  const sails = boat.sails.map(({ id, kind, areaM2, window, reefs = [], derived = {} }) => {
     const area = areaM2 === undefined ? '' : `, ${areaM2} m²`;
-    const reefed = reefs.length === 0 ? '' : `, ${counted(reefs.length, 'reef')}`;
+    const reefed =
+      reefs.length === 0
+        ? ''
+        : `, ${counted(reefs.length, 'reef')}${'reefs[0].areaShare' in derived ? ' by its kind' : ''}`;
     return `sail ${id}: ${kind}${area}, AWA ${window.awaMinDeg} to ${window.awaMaxDeg}°${reefed}`;
   });
-  const plans = `sail plans: ${boat.sailPlans.map(({ id }) => id).join(', ')}`;
-  return section(`${path}: ${visible(boat.name)}, a ${boat.hull.type}`, [...sails, plans], []);
+  const followed = boat.sailPlans.every(({ derived }) => derived === true) ? ' (they follow from the sails)' : '';
+  const plans = `sail plans${followed}: ${boat.sailPlans.map(({ id }) => id).join(', ')}`;
+  const polars = boat.polars === undefined ? ['no polars are named: a passage needs them'] : [];
+  return section(
+    `${path}: ${visible(boat.name)}, a ${boat.hull.type}`,
+    [...sails, plans, ...polars],
+    wardrobeWarnings(boat, path),
+  );
 }
 
 /** Polars: for each plan its winds and angles, and its fastest speed. */
