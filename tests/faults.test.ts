@@ -1558,6 +1558,12 @@ describe('what follows from kinds', () => {
     expect(await faultsOf(() => readBoat(kinds([{ id: 'main', kind: 'pin-head-main' }, ...jibs])))).toEqual([
       'boat.json, sailPlans: expected a list of sail plans, where more than 200 follow from the sails, got none, and 365 follow',
     ]);
+    const reefs = Array.from({ length: 9 }, (_, i) => ({ areaShare: 0.9 - i / 20 }));
+    const many = (kind: string) => Array.from({ length: 50 }, (_, i) => ({ id: `${kind}-${i}`, kind, reefs }));
+    const wardrobe = kinds([...many('pin-head-main'), ...many('self-tacking-jib')]);
+    expect(await faultsOf(() => readBoat(wardrobe))).toEqual([
+      'boat.json, sailPlans: expected a list of sail plans, where more than 200 follow from the sails, got none, and 138501 follow',
+    ]);
     const long = [
       { id: 'm'.repeat(120), kind: 'pin-head-main' },
       { id: 'j'.repeat(120), kind: 'self-tacking-jib', reefs: [] },

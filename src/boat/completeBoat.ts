@@ -24,9 +24,9 @@ export function completeBoat(given: BoatFile, file = 'boat'): Boat {
   if (given.sailPlans !== undefined) return { ...given, sails, sailPlans: given.sailPlans };
   const settings = [...sails, ...poledSettings(sails, given)];
   const sailPlans = derivePlans(settings);
-  const longest = Math.max(...sailPlans.map(({ id }) => id.length));
-  if (sailPlans.length > MOST_PLANS)
-    faults.add({ file, path: 'sailPlans', ...says.tooManyPlans(MOST_PLANS, sailPlans.length) });
+  const tooMany = sailPlans.length > MOST_PLANS;
+  const longest = tooMany ? 0 : Math.max(...sailPlans.map(({ id }) => id.length));
+  if (tooMany) faults.add({ file, path: 'sailPlans', ...says.tooManyPlans(MOST_PLANS, sailPlans.length) });
   else if (longest > LONGEST_ID) faults.add({ file, path: 'sailPlans', ...says.longPlanId(LONGEST_ID, longest) });
   else checkPolarPlans(given.polars, sailPlans, file, faults);
   faults.throwIfAny();
