@@ -59,7 +59,7 @@ export function usualWindow(
       value,
       status: 'derived' as const,
       source: 'S32',
-      basis: `the published sizes at ${overlapPercent} %`,
+      basis: `between the published 110 and 145 % and the usual 150 %, at ${overlapPercent} %`,
     });
     return { ...window, awaMinDeg: on(awaMinDeg), awaMaxDeg: on(awaMaxDeg), awsMaxKn: on(awsMaxKn) };
   }

@@ -64,6 +64,8 @@ function goesWith({ sail, reef }: Set, main: Set): boolean {
   // An overlapping genoa is furled before the main is reefed (common practice), another headsail with it.
   const ahead = sail.kind === 'overlapping-genoa' ? 1 : 0;
   if (reef > main.reef + ahead) return false;
+  // No storm sail beside a full main.
+  if (kindOf(sail.kind).place === 'storm-stay' && main.reef === 0) return false;
   const deepest = main.sail.reefs?.length ?? 0;
   const { from, to } = kindOf(sail.kind).withMainReefs ?? {};
   // Furled it goes with any main reefed as deep; a storm sail with the deepest reef there is.

@@ -32,6 +32,12 @@ export function areaOf(
   if (place === 'mast') return spars && mainM2(spars.pM, spars.eM, of('roachFactor')!);
   if (place === 'storm-mast') return spars && trysailM2(spars.pM, spars.eM);
   if (kind === 'storm-jib') return rig?.iM === undefined ? undefined : stormSailLimits(rig.iM).stormJibM2;
+  if (place === 'flying') {
+    const hoistM = rig?.ispM ?? rig?.iM;
+    if (hoistM === undefined || rig?.jM === undefined) return undefined;
+    const ofSymmetric = kind === 'code-zero' ? codeSailOf(of('midGirthRatio')!).areaShare : share;
+    return ofSymmetric * symmetricM2(hoistM, rig.jM);
+  }
   if (stay === undefined) return undefined;
   const { iM, jM } = stay;
   switch (kind) {
@@ -43,13 +49,9 @@ export function areaOf(
       return share * foreTriangleM2(iM, jM);
     case 'heavy-weather-jib':
       return Math.min(stormSailLimits(iM).heavyWeatherJibM2, foreTriangleM2(iM, jM));
-    case 'poled-out-headsail':
-      return headsailOnStayM2(iM, jM, 100);
     case 'twin-headsails':
       return 2 * headsailOnStayM2(iM, jM, 100);
-    default: {
-      const symmetric = symmetricM2(rig?.ispM ?? iM, jM);
-      return kind === 'code-zero' ? codeSailOf(of('midGirthRatio')!).areaShare * symmetric : share * symmetric;
-    }
+    default:
+      return headsailOnStayM2(iM, jM, 100);
   }
 }

@@ -61,8 +61,11 @@ export const stormSailLimits = (iM: number): StormSailLimits => ({
 export const heavyWeatherJibByForestayM2 = (forestayM: number, jM: number): number =>
   0.135 * (forestayM ** 2 - jM ** 2);
 
-/** Area of a trysail, m²: 17.5 % of P · E; a rule from memory, not found in a text. */
-export const trysailM2 = (pM: number, eM: number): number => 0.175 * pM * eM;
+/** Trysail over P · E: a rule from memory, not found in a text. */
+export const TRYSAIL_SHARE = 0.175;
+
+/** Area of a trysail, m²: 17.5 % of P · E, from memory. */
+export const trysailM2 = (pM: number, eM: number): number => TRYSAIL_SHARE * pM * eM;
 
 /** The dimensions of a rig that a rule wants; undefined where one is missing. */
 export function dimensions<Key extends 'iM' | 'jM' | 'pM' | 'eM'>(

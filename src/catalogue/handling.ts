@@ -88,7 +88,7 @@ const gybe = (minutes: number, hands: number, byNight: Figure<boolean>): Gybe<Fi
 
 /** Main, jib, genoa, storm sails. */
 export const PLAIN_GYBE = gybe(5, 2, placeholder(true));
-/** A code sail or gennaker that is furled or passed round its stay. */
+/** A code sail that is furled and unfurled on the other side. */
 export const FURLED_GYBE = gybe(10, 2, placeholder(true));
 /** A spinnaker: two people set none by night. */
 export const SPINNAKER_GYBE = gybe(15, 2, sourced(false, 'S26', 'two people: no spinnaker at night'));

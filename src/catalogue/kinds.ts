@@ -1,4 +1,5 @@
 import type { LimitByAngle, SailKind } from '../sail/sail.js';
+import { TRYSAIL_SHARE } from './areas.js';
 import { derived, type Figure, gustLimit, gustOf, gustPlaceholder, placeholder, practice, sourced } from './figure.js';
 import {
   FURLED_FLYING,
@@ -83,7 +84,8 @@ export interface KindOfSail {
 const WOVEN = practice('woven polyester');
 const NYLON = practice('nylon');
 const LIGHT_NYLON = practice(48, '48 and 75 g/m² are the usual spinnaker cloths');
-const HEAVY_NYLON = practice(75, '48 and 75 g/m² are the usual spinnaker cloths');
+const USUAL_NYLON = practice(75, '48 and 75 g/m² are the usual spinnaker cloths');
+const HEAVY_NYLON = placeholder(95, 'a 2.2 oz cloth');
 const workingCloth = { material: WOVEN, weightGPerM2: placeholder(350) };
 const stormCloth = { material: WOVEN, weightGPerM2: placeholder(400) };
 const codeCloth = { material: practice('laminate'), weightGPerM2: placeholder(150) };
@@ -93,14 +95,16 @@ const collapse = placeholder(4);
 
 /** A limit by angle of a sail set flying: less at the close end, for a big sail heels most there. */
 const CLOSE_END = 0.7;
-const byAngle = (closeDeg: number, wideDeg: number, meanKn: number, source?: string): Figure<LimitByAngle> =>
+const byAngle = (closeDeg: number, wideDeg: number, meanKn: number, from: string): Figure<LimitByAngle> =>
   placeholder(
     [
       [closeDeg, gustOf(meanKn * CLOSE_END)],
       [wideDeg, gustOf(meanKn)],
     ],
-    `1.3 × ${meanKn} kn mean (${source ?? 'common practice'}) at the wide end; ${CLOSE_END} of it at the close end is a placeholder`,
+    `1.3 × ${meanKn} kn mean (${from}) at the wide end; ${CLOSE_END} of it at the close end`,
   );
+const TRUE_FOR_AWS = 'its limit in true wind taken for AWS';
+const AWS_PRACTICE = 'AWS, common practice';
 
 // Full main to 18 kn true or apparent (S11; S13 agrees); 24, 30 and 36 kn for the reefs by common practice.
 const LADDER = reefLadder(3);
@@ -110,10 +114,10 @@ const mainReefs: readonly DefaultReef[] = REEF_SHARES.map((share, i) => ({
   areaShare: placeholder(share),
   awaMinDeg: practice(REEF_ANGLES[i]!),
   awsMaxKn: gustLimit(LADDER[i + 1]!.meanMaxKn),
-  twsMaxKn: gustLimit(LADDER[i + 1]!.meanMaxKn),
+  twsMaxKn: gustLimit(LADDER[i + 1]!.meanMaxKn, undefined, 'the list is to be written in true wind (S11)'),
 }));
-const mainWindow = (awaMinDeg: number): DefaultWindow => ({
-  awaMinDeg: practice(awaMinDeg),
+const mainWindow = (awaMinDeg: Figure): DefaultWindow => ({
+  awaMinDeg,
   awaMaxDeg: practice(180, 'the boom meets the shrouds at about 150, and beyond a gybe threatens'),
   awsMaxKn: gustLimit(18, 'S11', 'a catamaran; a monohull reefs at 20 to 25° of steady heel (common practice)'),
   twsMaxKn: gustLimit(18, 'S11', 'the list is to be written in true wind'),
@@ -148,14 +152,13 @@ const headsail = {
 
 const GENOA_OVERLAP = 135;
 const genoa = genoaOf(GENOA_OVERLAP);
-const GENOA_ROWS = `from 110, 140 and 150 %, at ${GENOA_OVERLAP} %`;
 
 const CODE_MID_GIRTH = 0.65;
 const code = codeSailOf(CODE_MID_GIRTH);
 
 const spinnaker = {
   place: 'flying',
-  cloth: { material: NYLON, weightGPerM2: LIGHT_NYLON },
+  cloth: { material: NYLON, weightGPerM2: USUAL_NYLON },
   setBy: 'snuffer',
   operations: IN_SNUFFER,
   gybe: SPINNAKER_GYBE,
@@ -181,7 +184,7 @@ export const KINDS: readonly KindOfSail[] = [
     usualId: 'main',
     what: 'A mainsail whose leech bows out far behind the line from head to clew on full battens; the large roach opens in a gust and sheds it.',
     pointOfSail: 'all, close-hauled to running',
-    window: mainWindow(28),
+    window: mainWindow(practice(28)),
     area: mainArea(1.2),
   },
   {
@@ -190,7 +193,7 @@ export const KINDS: readonly KindOfSail[] = [
     usualId: 'main',
     what: 'A mainsail with a wide head on a gaff batten, which carries area high and the load of a gust with it.',
     pointOfSail: 'all, close-hauled to running',
-    window: mainWindow(28),
+    window: mainWindow(practice(28)),
     area: mainArea(1.25),
   },
   {
@@ -199,14 +202,14 @@ export const KINDS: readonly KindOfSail[] = [
     usualId: 'main',
     what: 'A mainsail that runs to a point at the head, with little roach, as a standing backstay asks for.',
     pointOfSail: 'all, close-hauled to running',
-    window: mainWindow(30),
+    window: mainWindow(placeholder(30)),
     area: mainArea(1.08),
   },
   {
     ...main,
     kind: 'wing-sail',
     usualId: 'wing',
-    what: 'A soft, rigid or air-filled wing that turns on its mast and replaces the main; little is published, and every number here is thin.',
+    what: 'A soft, rigid or air-filled wing that turns on its mast and replaces the main; little is published, and every number here is thin; reefs only if the boat file gives them.',
     pointOfSail: 'all, close-hauled to running',
     window: {
       awaMinDeg: placeholder(25),
@@ -219,11 +222,7 @@ export const KINDS: readonly KindOfSail[] = [
       material: placeholder('woven polyester over a frame, a shell, or air-filled cloth'),
       weightGPerM2: placeholder(400),
     },
-    reefs: mainReefs.map(({ areaShare }, i) => ({
-      areaShare,
-      awsMaxKn: gustPlaceholder(LADDER[i + 1]!.meanMaxKn, 'as a main'),
-      twsMaxKn: gustPlaceholder(LADDER[i + 1]!.meanMaxKn, 'as a main'),
-    })),
+    reefs: [],
   },
   {
     ...main,
@@ -233,12 +232,15 @@ export const KINDS: readonly KindOfSail[] = [
     pointOfSail: 'close reach to broad reach, in storm',
     place: 'storm-mast',
     window: {
-      awaMinDeg: sourced(45, 'S33', 'for force 8 and over'),
-      awaMaxDeg: sourced(160, 'S33', 'for force 8 and over'),
+      awaMinDeg: practice(45, 'S33 has the use, for force 8 and over, not the angles'),
+      awaMaxDeg: practice(160, 'S33 has the use, for force 8 and over, not the angles'),
       awsMaxKn: gustPlaceholder(50, 'made for force 8 and over (S33), no upper end published'),
       twsMaxKn: gustPlaceholder(55),
     },
-    area: { rule: '0.175 · P · E, a rule from memory', share: placeholder(0.175, 'from memory, not found in a text') },
+    area: {
+      rule: '0.175 · P · E, a rule from memory',
+      share: placeholder(TRYSAIL_SHARE, 'from memory, not found in a text'),
+    },
     cloth: stormCloth,
     operations: ON_HALYARD,
     reefs: [],
@@ -271,9 +273,13 @@ export const KINDS: readonly KindOfSail[] = [
     what: 'A headsail that reaches aft of the mast, its luff perpendicular 100 to 150 % of J.',
     pointOfSail: 'close-hauled to broad reach',
     window: {
-      awaMinDeg: derived(genoa.awaMinDeg, GENOA_ROWS, 'S32'),
-      awaMaxDeg: derived(genoa.awaMaxDeg, GENOA_ROWS, 'S32'),
-      awsMaxKn: derived(genoa.awsMaxKn, `1.3 × mean, ${GENOA_ROWS}; best under 12 to 13 kn`, 'S32'),
+      awaMinDeg: sourced(genoa.awaMinDeg, 'S32', '135 to 145 %'),
+      awaMaxDeg: sourced(genoa.awaMaxDeg, 'S32', '135 to 145 %'),
+      awsMaxKn: derived(
+        genoa.awsMaxKn,
+        `1.3 × mean, between 20 kn at 110 % and 15 kn at 150 % (common practice), at ${GENOA_OVERLAP} %; best under 12 to 13 kn`,
+        'S32',
+      ),
     },
     area: {
       rule: '0.5 · √(I² + J²) · LP',
@@ -312,9 +318,9 @@ export const KINDS: readonly KindOfSail[] = [
     what: 'A strong jib for force 6, at most 0.135 times the square of the height of the fore-triangle.',
     pointOfSail: 'close-hauled to broad reach, in strong wind',
     window: {
-      awaMinDeg: sourced(30, 'S33', 'for force 6'),
-      awaMaxDeg: sourced(150, 'S33', 'for force 6'),
-      awsMaxKn: gustPlaceholder(40, 'made for force 6 (S33), no upper end published'),
+      awaMinDeg: practice(30, 'S33 has the use, for force 6, not the angles'),
+      awaMaxDeg: practice(150, 'S33 has the use, for force 6, not the angles'),
+      awsMaxKn: gustPlaceholder(34, 'made for force 6 (S33), no upper end published; to where force 8 begins'),
     },
     area: { rule: '0.135 · I², the most the rule allows, at most the fore-triangle', source: 'S33' },
     setBy: 'halyard',
@@ -330,8 +336,8 @@ export const KINDS: readonly KindOfSail[] = [
     pointOfSail: 'close reach to broad reach, in storm',
     place: 'storm-stay',
     window: {
-      awaMinDeg: sourced(35, 'S33', 'for force 8'),
-      awaMaxDeg: sourced(160, 'S33', 'for force 8'),
+      awaMinDeg: practice(35, 'S33 has the use, for force 8, not the angles'),
+      awaMaxDeg: practice(160, 'S33 has the use, for force 8, not the angles'),
       awsMaxKn: gustPlaceholder(50, 'made for force 8 (S33), no upper end published'),
       twsMaxKn: gustPlaceholder(55),
     },
@@ -382,7 +388,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: practice(70, 'in light air'),
       awaMaxDeg: practice(130, 'in a breeze; with a sprit to 155 up to 15 kn true'),
       awsMinKn: collapse,
-      awsMaxKn: byAngle(70, 130, 20),
+      awsMaxKn: byAngle(70, 130, 20, TRUE_FOR_AWS),
       twsMaxKn: gustLimit(20),
     },
     alsoHeard: { awaMinDeg: practice(70), awaMaxDeg: practice(155, 'with a sprit, up to 15 kn true') },
@@ -399,7 +405,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: placeholder(60),
       awaMaxDeg: sourced(90, 'S23'),
       awsMinKn: placeholder(2),
-      awsMaxKn: byAngle(60, 90, 7, 'S24'),
+      awsMaxKn: byAngle(60, 90, 7, 'S24, its light air taken for AWS'),
       twsMaxKn: gustLimit(7, 'S24', 'light air, under 7 to 8 kn'),
     },
     area: asymmetricArea,
@@ -416,7 +422,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: practice(70),
       awaMaxDeg: practice(130),
       awsMinKn: collapse,
-      awsMaxKn: byAngle(70, 130, 20),
+      awsMaxKn: byAngle(70, 130, 20, AWS_PRACTICE),
       twsMaxKn: gustPlaceholder(20, 'its 20 kn AWS taken for true wind'),
     },
     area: asymmetricArea,
@@ -432,7 +438,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: practice(70),
       awaMaxDeg: practice(125),
       awsMinKn: placeholder(8, 'a heavy sail hangs in light air'),
-      awsMaxKn: byAngle(70, 125, 28),
+      awsMaxKn: byAngle(70, 125, 28, AWS_PRACTICE),
       twsMaxKn: gustPlaceholder(28, 'its 28 kn AWS taken for true wind'),
     },
     area: heavyAsymmetricArea,
@@ -449,10 +455,11 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: sourced(90, 'S23', 'S24 agrees'),
       awaMaxDeg: sourced(165, 'S23', 'S24 agrees'),
       awsMinKn: collapse,
-      awsMaxKn: byAngle(90, 165, 18),
+      awsMaxKn: byAngle(90, 165, 18, TRUE_FOR_AWS),
       twsMaxKn: gustLimit(18, undefined, 'from 7 kn (S24)'),
     },
     area: asymmetricArea,
+    cloth: { material: NYLON, weightGPerM2: LIGHT_NYLON },
     needsOneOf: ['sprit', 'pole'],
   },
   {
@@ -465,7 +472,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: practice(110),
       awaMaxDeg: practice(165),
       awsMinKn: placeholder(8, 'a heavy sail hangs in light air'),
-      awsMaxKn: byAngle(110, 165, 28),
+      awsMaxKn: byAngle(110, 165, 28, TRUE_FOR_AWS),
       twsMaxKn: gustLimit(28),
     },
     area: heavyAsymmetricArea,
@@ -482,7 +489,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: sourced(120, 'S27', 'sheeted to two bows, 170 to 175° TWA'),
       awaMaxDeg: sourced(180, 'S27', 'sheeted to two bows, 170 to 175° TWA'),
       awsMinKn: collapse,
-      awsMaxKn: byAngle(120, 180, 20, 'S26'),
+      awsMaxKn: byAngle(120, 180, 20, TRUE_FOR_AWS),
       twsMaxKn: gustLimit(20, 'S26', 'not over 20 kn true; hard to snuff above 18 for two (S27)'),
     },
     area: { rule: '1.15 · SL · J, SL = √(hoist² + J²)', source: 'S3' },
@@ -498,7 +505,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMinDeg: practice(100),
       awaMaxDeg: practice(180),
       awsMinKn: collapse,
-      awsMaxKn: byAngle(100, 180, 20),
+      awsMaxKn: byAngle(100, 180, 20, TRUE_FOR_AWS),
       twsMaxKn: gustLimit(
         20,
         undefined,
@@ -523,7 +530,7 @@ export const KINDS: readonly KindOfSail[] = [
     window: {
       awaMinDeg: sourced(150, 'S55', 'one catamaran held it to 160 on the other side'),
       awaMaxDeg: sourced(180, 'S55'),
-      awsMaxKn: gustPlaceholder(25),
+      awsMaxKn: gustPlaceholder(25, 'above it furled'),
       twsMaxKn: gustLimit(35, 'S55', '10 to 35 kn true, furled to reef'),
     },
     area: { rule: "its cloth's; else 0.5 · √(I² + J²) · J", source: 'S3' },
@@ -534,7 +541,7 @@ export const KINDS: readonly KindOfSail[] = [
       {
         areaShare: placeholder(0.6, 'part-furled'),
         awsMaxKn: gustPlaceholder(32, 'part-furled'),
-        twsMaxKn: gustPlaceholder(40, 'part-furled'),
+        twsMaxKn: gustLimit(35, 'S55', 'part-furled'),
       },
     ],
   },
@@ -548,8 +555,8 @@ export const KINDS: readonly KindOfSail[] = [
     window: {
       awaMinDeg: sourced(150, 'S27'),
       awaMaxDeg: sourced(180, 'S27'),
-      awsMaxKn: gustPlaceholder(26, 'as the true wind less the way of the boat'),
-      twsMaxKn: gustLimit(30, 'S27', '8 to 30 kn true'),
+      awsMaxKn: gustPlaceholder(24, 'above it furled'),
+      twsMaxKn: gustLimit(30, 'S27', '8 to 30 kn true; on a catamaran on poles (S18)'),
     },
     area: { rule: '2 · 0.5 · √(I² + J²) · J', source: 'S3' },
     operations: ON_POLE,
@@ -558,8 +565,8 @@ export const KINDS: readonly KindOfSail[] = [
     reefs: [
       {
         areaShare: placeholder(0.5, 'part-furled'),
-        awsMaxKn: gustPlaceholder(36, 'part-furled'),
-        twsMaxKn: gustPlaceholder(40, 'part-furled'),
+        awsMaxKn: gustPlaceholder(27, 'part-furled'),
+        twsMaxKn: gustLimit(30, 'S27', 'part-furled'),
       },
     ],
   },

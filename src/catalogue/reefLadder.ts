@@ -17,7 +17,8 @@ const STEP_KN = 6;
 
 /**
  * The reef ladder of a catamaran, which heels too little to warn: by wind speed, apparent upwind and true downwind. Full main
- * to 18 kn, then 6 kn more for each reef; the last step is where the main comes down. By night everything 3 kn earlier.
+ * to 18 kn, then 6 kn more for each reef; the last step is where the main comes down. By night everything 3 kn earlier: the source
+ * has it of the first reef, of the others it is a placeholder.
  */
 export function reefLadder(reefs: number, by: 'day' | 'night' = 'day'): readonly LadderStep[] {
   const first = FIRST_REEF_KN - (by === 'night' ? NIGHT_EARLIER_KN : 0);

@@ -2,7 +2,7 @@ import { heldBetween, type Points } from '../rising.js';
 import type { LimitByAngle } from '../sail/sail.js';
 import { gustOf } from './figure.js';
 
-/** Half width over foot from which a sail measures as a spinnaker, under it as a headsail (a book on downwind sailing). */
+/** Half width over foot from which a sail measures as a spinnaker, under it as a headsail (S29; the rating rule by S6). */
 export const SPINNAKER_MID_GIRTH = 0.75;
 
 /** Whether a sail set flying is a headsail (a code zero) or a spinnaker: half width of 75 % of the foot and more. */
@@ -23,32 +23,34 @@ export interface CodeSail {
   readonly areaShare: number;
 }
 
-// Rows: 0.50 the flattest, by the flat code sail (to 18 to 20 kn AWS, common practice); 0.65 the cruising code zero (S21, S26:
-// 45 to 130°, 15 kn AWS, about 25 kn true); 0.75 the least half width of a racing one (12 to 15 kn AWS, common practice).
-// The angles of the first and last row, and best angles, are placeholders: the flatter points higher.
+// Rows: 0.60 the flat code sail of 55 to 65 % (40 to 100°, to 18 kn AWS, common practice); 0.65 the cruising code zero of 60 to 70 %
+// (S21, S26: 45 to 130°, 15 kn AWS, about 25 kn true); 0.75 the least half width of a racing one (S23, S29: to 12 kn AWS, common
+// practice; its 40 to 110° are a racer's, who draws the wind forward, and were not taken). All else is a placeholder: the
+// ends, the limit at the close end, true wind off 0.65, best angles. The flatter points higher and stands more.
 const SCALE = {
   awaMinDeg: [
     [0.5, 38],
+    [0.6, 40],
     [0.65, 45],
     [0.75, 50],
   ],
   awaMaxDeg: [
-    [0.5, 95],
+    [0.5, 90],
+    [0.6, 100],
     [0.65, 130],
-    [0.75, 140],
   ],
   closeMeanKn: [
-    [0.5, 18],
+    [0.6, 16],
     [0.65, 13],
-    [0.75, 12],
+    [0.75, 10],
   ],
   wideMeanKn: [
-    [0.5, 20],
+    [0.6, 18],
     [0.65, 15],
-    [0.75, 15],
+    [0.75, 12],
   ],
   trueMeanKn: [
-    [0.5, 27],
+    [0.6, 27],
     [0.65, 25],
     [0.75, 22],
   ],
@@ -89,17 +91,18 @@ export interface GenoaByOverlap {
   readonly awsMaxKn: number;
 }
 
-// 110 %: 25 to 135°, to 20 kn (S32); 140 %: 28 to 140° (S32; its best wind of 12 to 13 kn is no limit); 150 %: 30 to 140°, to 15
-// to 18 kn AWS (common practice), of which the lower end.
+// 110 %: 25 to 135°, to 20 kn (S32); 135 to 145 %: 28 to 140° (S32; its best wind of 12 to 13 kn is no limit); 150 %: 30 to 140°, to
+// 15 to 18 kn AWS (common practice), of which the lower end.
 const GENOA = {
   awaMinDeg: [
     [110, 25],
-    [140, 28],
+    [135, 28],
+    [145, 28],
     [150, 30],
   ],
   awaMaxDeg: [
     [110, 135],
-    [140, 140],
+    [135, 140],
   ],
   meanMaxKn: [
     [110, 20],

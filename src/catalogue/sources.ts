@@ -1,6 +1,6 @@
 /** Published sources of the catalogue, by the id its numbers name. Most were readable only in part or at second hand. */
 export const SOURCES = {
-  S3: 'Hazen 1980 as printed in Larsson & Eliasson, Principles of Yacht Design',
+  S3: 'Hazen 1980 as printed in Larsson & Eliasson, Principles of Yacht Design; two independent transcriptions',
   S6: 'A naval-architecture article summarising the ORC/IMS rule for headsails set flying',
   S11: 'Cruising World, Jun/Jul 2018, reefing a catamaran; Cruising World, controlling sails on a catamaran',
   S13: "An owner's log on reefing early",

@@ -10,7 +10,14 @@ interface Table {
   readonly rows: readonly object[];
 }
 
-const STRENGTHS = ['printed', 'reference library', 'computed', 'from memory', 'common practice, no source'];
+const STRENGTHS = [
+  'printed',
+  'reference library',
+  'computed',
+  'from memory',
+  'common practice, no source',
+  'placeholder',
+];
 
 /** A file of tables of outside truth. Every row must be met by some test: what is left over fails the test file. */
 export function fixture<Tables extends Record<string, Table>>(file: string, tables: Tables) {
