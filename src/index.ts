@@ -33,6 +33,7 @@ export type {
   Origin,
   Rig,
   SetBy,
+  SourceId,
   Status,
 } from './catalogue/catalogue.js';
 export type { TextSource } from './csv/csv.js';

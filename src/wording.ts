@@ -12,10 +12,12 @@ const firstFew = (names: readonly string[]) =>
 
 /** `"jibb" (did you mean "jib"?)` where one of the known words is near. */
 function withHint(got: string, known: readonly string[]): string {
-  const near = known.length > 0 ? closest(got, [...known]) : undefined;
+  const part = known.find((word) => word.split('-').includes(got));
+  const near = part ?? (known.length > 0 ? closest(got, [...known]) : undefined);
   const isNear =
-    near !== undefined && distance(got.toLowerCase(), near.toLowerCase()) <= Math.max(1, Math.floor(near.length / 3));
-  return isNear && near !== got ? `${quoted(got)} (did you mean ${quoted(near)}?)` : quoted(got);
+    part !== undefined ||
+    (near !== undefined && distance(got.toLowerCase(), near.toLowerCase()) <= Math.max(1, Math.floor(near.length / 3)));
+  return isNear && near !== undefined && near !== got ? `${quoted(got)} (did you mean ${quoted(near)}?)` : quoted(got);
 }
 
 /** A number with a comma is told for what it is: spreadsheets write them so in half the world. */
@@ -403,6 +405,11 @@ export const says = {
     code: 'measures-as-code',
     expected: `a half width of 75 % of the foot and more for ${kind}`,
     got: `${Math.round(ratio * 100)} %: it measures as a headsail, like a code-zero`,
+  }),
+  noCommonAngle: (plan: string): Said => ({
+    code: 'no-common-angle',
+    expected: 'sails in a plan that may be carried at one angle',
+    got: `none in common in ${quoted(plan)}: it is never set`,
   }),
   polarsNeeded: (): Said => ({
     code: 'polars-needed',

@@ -14,6 +14,7 @@ import {
   readPolars,
   readRoute,
   routeFrom,
+  wardrobeWarnings,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
 import { loadInputs, readPlan } from '../src/node/node.js';
@@ -1599,9 +1600,24 @@ describe('what follows from kinds', () => {
       messagesOf(planPassage(inputs, { departure: TIMES[0]! }).warnings).filter((said) => /^(boat|polars)/.test(said)),
     ).toEqual([
       'boat, sails[1]: expected a half width of 75 % of the foot and more for gennaker, got 70 %: it measures as a headsail, like a code-zero',
-      'boat, sails[2]: expected the boat to have two bows or a pole for symmetric-cruising, got none in the boat file',
+      'boat, sails[2]: expected the boat to have two bows or a pole for spinnaker (symmetric-cruising), got none in the boat file',
       'boat, sails[3]: expected the area of a storm jib (0.05 · I²) to be at most 11.3 m², got 13 m²',
       'polars: expected a polar for every sail plan that follows from the sails, got none for 10 of them, which are never set: main.3+storm-jib, main+gennaker, gennaker, main+spinnaker, spinnaker and 5 more',
+    ]);
+  });
+
+  test('a plan whose sails meet at no angle', () => {
+    const boat = readBoat(
+      kinds(
+        [
+          { id: 'jib', kind: 'self-tacking-jib' },
+          { id: 'runner', kind: 'asymmetric-running-heavy', window: { awaMinDeg: 120 } },
+        ],
+        { sailPlans: [{ id: 'both', sails: ['jib', 'runner'] }] },
+      ),
+    );
+    expect(messagesOf(wardrobeWarnings(boat))).toEqual([
+      'boat, sailPlans[0]: expected sails in a plan that may be carried at one angle, got none in common in "both": it is never set',
     ]);
   });
 

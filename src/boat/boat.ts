@@ -91,7 +91,7 @@ export interface SailGiven {
   readonly footM?: number;
   readonly window?: Partial<Window>;
   /** First reef to deepest, or part-furled settings of a headsail; empty: it has none. */
-  readonly reefs?: readonly Reef[];
+  readonly reefs?: readonly Partial<Reef>[];
   readonly setBy?: SetBy;
   readonly operations?: OperationsGiven;
   readonly gybe?: Partial<Gybe>;
@@ -105,15 +105,16 @@ export type OperationsGiven = Readonly<
 >;
 
 /** One cloth of the wardrobe, or another setting of one (`clothOf`). */
-export interface Sail extends Omit<SailGiven, 'window' | 'operations' | 'gybe'> {
+export interface Sail extends Omit<SailGiven, 'window' | 'reefs' | 'operations' | 'gybe'> {
   readonly window: Window;
+  readonly reefs?: readonly Reef[];
   readonly operations?: Operations;
   readonly gybe?: Gybe;
 }
 
 /**
- * A reef: keeps the sail's angles, unless it has a close angle of its own, and its collapse speed; its gust limits are its own,
- * an absent one or null is no limit.
+ * A reef: keeps the sail's angles, unless it has a close angle of its own, and its collapse speed; its gust limits are its own.
+ * In a complete boat an absent limit or null is none; in a boat file what is absent follows from the kind, null is none.
  */
 export interface Reef {
   /** Area left, as a share of the full sail. */

@@ -37,7 +37,7 @@ export function checkSails(sails: readonly SailRead[], file: string, faults: Fau
         faults.add({ file, path: `${path}.reefs[${r}].awaMinDeg`, ...says.wrongValue(expected, `${reef.awaMinDeg}`) });
       }
       const before = reefs[r - 1];
-      if (before !== undefined && reef.areaShare >= before.areaShare) {
+      if (before?.areaShare !== undefined && reef.areaShare !== undefined && reef.areaShare >= before.areaShare) {
         faults.add({ file, path: `${path}.reefs[${r}].areaShare`, ...says.smallerReef() });
       }
     });

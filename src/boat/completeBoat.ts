@@ -1,3 +1,4 @@
+import { kindOf } from '../catalogue/catalogue.js';
 import { type FaultList, faultList } from '../errors.js';
 import { isLimit } from '../sail/sail.js';
 import { says } from '../wording.js';
@@ -5,7 +6,7 @@ import type { Boat, BoatFile, Sail, SailGiven } from './boat.js';
 import { checkBoat, checkPolarPlans } from './checkBoat.js';
 import { completeSail } from './completeSail.js';
 import { derivePlans } from './derivePlans.js';
-import { LONGEST_ID, MOST_PLANS } from './schema.js';
+import { LONGEST_ID, MOST_PLANS, MOST_SAILS } from './schema.js';
 
 /**
  * A boat whose file may leave out windows, areas, operations and sail plans: what is missing follows from the kinds of her sails and
@@ -18,11 +19,11 @@ export function completeBoat(given: BoatFile, file = 'boat'): Boat {
   faults.throwIfAny();
   const sails = given.sails.map((sail) => completeSail(sail, given));
   sails.forEach((sail, i) => {
-    checkFilledWindow(sail, given.sails[i]!, `sails[${i}].window`, file, faults);
+    checkFilled(sail, given.sails[i]!, `sails[${i}]`, file, faults);
   });
   faults.throwIfAny();
   if (given.sailPlans !== undefined) return { ...given, sails, sailPlans: given.sailPlans };
-  const settings = [...sails, ...poledSettings(sails, given)];
+  const settings = [...sails, ...wingedSettings(sails, given)];
   const sailPlans = derivePlans(settings);
   const tooMany = sailPlans.length > MOST_PLANS;
   const longest = tooMany ? 0 : Math.max(...sailPlans.map(({ id }) => id.length));
@@ -38,35 +39,46 @@ export function checkCompleteBoat(boat: Boat, file: string, faults: FaultList): 
   const before = faults.count;
   checkBoat(boat, file, faults);
   if (faults.count > before) return;
-  boat.sails.forEach(({ window }: SailGiven, i) => {
+  boat.sails.forEach(({ window, reefs = [] }: SailGiven, i) => {
     for (const key of ['awaMinDeg', 'awaMaxDeg'] as const) {
       if (window?.[key] === undefined) faults.add({ file, path: `sails[${i}].window.${key}`, ...says.notComplete() });
     }
+    reefs.forEach(({ areaShare }, r) => {
+      if (areaShare === undefined)
+        faults.add({ file, path: `sails[${i}].reefs[${r}].areaShare`, ...says.notComplete() });
+    });
   });
   if (boat.sailPlans === undefined) faults.add({ file, path: 'sailPlans', ...says.notComplete() });
 }
 
-/** Poled-out settings of the headsails on the forestay, where there is a pole and the file names none. */
-function poledSettings(sails: readonly Sail[], boat: BoatFile): Sail[] {
-  if (!((boat.rig?.poleM ?? 0) > 0) || sails.some(({ kind }) => kind === 'poled-out-headsail')) return [];
+/**
+ * Settings of the headsails on the forestay held out to windward, where the file names none: on a pole, or on a catamaran by a
+ * line to the bow (one held a self-tacking jib so, S55).
+ */
+function wingedSettings(sails: readonly Sail[], boat: BoatFile): Sail[] {
+  const hasPole = (boat.rig?.poleM ?? 0) > 0;
+  if (!hasPole && boat.hull.type !== 'catamaran') return [];
+  if (sails.some(({ kind }) => kindOf(kind).place === 'winged')) return [];
+  const [prefix, how] = hasPole ? ['poled', 'on the pole'] : ['winged', 'held out by a line to the bow'];
   const ids = new Set(sails.map(({ id }) => id));
   return sails
-    .filter(({ kind, clothOf }) => clothOf === undefined && POLED.includes(kind))
-    .map(({ id }) => {
-      let poled = `poled-${id}`.slice(0, LONGEST_ID);
-      while (ids.has(poled)) poled = `${poled.slice(0, LONGEST_ID - 2)}-2`;
-      ids.add(poled);
-      const setting = completeSail({ id: poled, kind: 'poled-out-headsail', clothOf: id }, { ...boat, sails });
-      const whole = { status: 'derived', basis: `${id} on the pole` } as const;
+    .filter(({ kind, clothOf }) => clothOf === undefined && WINGED.includes(kind))
+    .slice(0, MOST_SAILS - sails.length)
+    .map((cloth) => {
+      let id = `${prefix}-${cloth.id}`.slice(0, LONGEST_ID);
+      for (let n = 2; ids.has(id); n += 1) id = `${`${prefix}-${cloth.id}`.slice(0, LONGEST_ID - 4)}-${n}`;
+      ids.add(id);
+      const setting = completeSail({ id, kind: 'poled-out-headsail', clothOf: cloth.id }, { ...boat, sails });
+      const whole = { status: 'derived', basis: `${cloth.id} ${how}` } as const;
       return { ...setting, derived: { id: whole, kind: whole, clothOf: whole, ...setting.derived } };
     });
 }
 
-const POLED: readonly Sail['kind'][] = ['self-tacking-jib', 'overlapping-genoa'];
+const WINGED: readonly Sail['kind'][] = ['self-tacking-jib', 'overlapping-genoa'];
 
 /** What is given in part may contradict what the kind would fill in: nobody can guess which is meant. */
-function checkFilledWindow(
-  { window, kind, derived = {} }: Sail,
+function checkFilled(
+  { window, kind, reefs = [], derived = {} }: Sail,
   given: SailGiven,
   path: string,
   file: string,
@@ -78,13 +90,27 @@ function checkFilledWindow(
       given.window?.awaMinDeg === undefined ? ['awaMaxDeg', 'awaMinDeg'] : ['awaMinDeg', 'awaMaxDeg'];
     const side = own === 'awaMinDeg' ? 'less' : 'more';
     const said = says.besideDefault(side, other!, window[other as 'awaMinDeg'], kind, `${window[own as 'awaMinDeg']}`);
-    faults.add({ file, path: `${path}.${own}`, ...said });
+    faults.add({ file, path: `${path}.window.${own}`, ...said });
   }
+  const { awaMaxDeg: wide } = given.window ?? {};
+  reefs.forEach((reef, r) => {
+    const before = reefs[r - 1];
+    if (
+      before !== undefined &&
+      reef.areaShare >= before.areaShare &&
+      given.reefs?.[r - 1]?.areaShare !== given.reefs?.[r]?.areaShare
+    ) {
+      faults.add({ file, path: `${path}.reefs[${r}].areaShare`, ...says.smallerReef() });
+    }
+    if (wide !== undefined || reef.awaMinDeg === undefined || reef.awaMinDeg < awaMaxDeg) return;
+    const said = says.besideDefault('less', 'awaMaxDeg', awaMaxDeg, kind, `${reef.awaMinDeg}`);
+    faults.add({ file, path: `${path}.reefs[${r}].awaMinDeg`, ...said });
+  });
   const highest = typeof awsMaxKn === 'number' ? awsMaxKn : Math.max(...(awsMaxKn ?? []).map(([, kn]) => kn));
   if (isLimit(awsMinKn) && isLimit(awsMaxKn) && awsMinKn >= highest && 'window.awsMaxKn' in derived) {
     faults.add({
       file,
-      path: `${path}.awsMinKn`,
+      path: `${path}.window.awsMinKn`,
       ...says.besideDefault('less', 'awsMaxKn', highest, kind, `${awsMinKn}`),
     });
   }

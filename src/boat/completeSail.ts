@@ -1,5 +1,6 @@
-import { areaOf, type KindOfSail, kindOf, type SetBy } from '../catalogue/catalogue.js';
+import { areaOf, isMeasured, type KindOfSail, kindOf } from '../catalogue/catalogue.js';
 import type { BoatFile, Sail, SailGiven } from './boat.js';
+import { operationsOf } from './defaultOperations.js';
 import { reefsOf } from './defaultReefs.js';
 import { type Measures, tenth, windowOf } from './defaultWindow.js';
 import { type Defaults, filled, type Marks } from './fill.js';
@@ -12,18 +13,20 @@ import { type Defaults, filled, type Marks } from './fill.js';
 export function completeSail(given: SailGiven, boat: Pick<BoatFile, 'hull' | 'rig' | 'sails'>): Sail {
   const entry = kindOf(given.kind);
   const marks: Marks = { ...given.derived };
-  const measured = measuresOf(given, entry, marks);
-  const window = windowOf(given, measured, entry, boat, marks);
-  const areaM2 = areaFor(given, measured, entry, boat, marks);
-  const reefs = reefsOf(given, measured, window, entry, boat, marks);
-  const { daylightOnly, setBy, gybe, operations, ...rest } = given;
+  const cloth = clothOf(given, boat);
+  const own = cloth === undefined ? given : { ...asCloth(cloth, entry, marks, given), ...given };
+  const measured = measuresOf(own, entry, marks);
+  const window = windowOf(own, measured, entry, boat, marks);
+  const areaM2 = areaFor(own, measured, entry, cloth, boat, marks);
+  const reefs = reefsOf(own, measured, window, entry, boat, marks);
+  const { daylightOnly, setBy, gybe, operations, reefs: _, ...rest } = own;
   const plain = filled(
     { daylightOnly, setBy, gybe, operations },
     {
       daylightOnly: entry.daylightOnly,
       setBy: { value: entry.setBy, status: 'common-practice' },
       gybe: entry.gybe as unknown as Defaults,
-      operations: operationsOf(entry, setBy),
+      operations: operationsOf(entry, own, reefs),
     },
     '',
     marks,
@@ -37,6 +40,23 @@ export function completeSail(given: SailGiven, boat: Pick<BoatFile, 'hull' | 'ri
     ...plain,
     ...(Object.keys(marks).length === 0 ? {} : { derived: marks }),
   };
+}
+
+/** The cloth of a setting, completed; undefined of a sail that is one. */
+function clothOf(given: SailGiven, boat: Pick<BoatFile, 'hull' | 'rig' | 'sails'>): Sail | undefined {
+  const cloth = boat.sails.find(({ id, clothOf }) => id === given.clothOf && clothOf === undefined);
+  return cloth === undefined ? undefined : completeSail(cloth, boat);
+}
+
+/** What a setting has of its cloth where the file does not say: how it is set, if not as its kind is, and that it has no reefs. */
+function asCloth(cloth: Sail, entry: KindOfSail, marks: Marks, given: SailGiven): Partial<SailGiven> {
+  const isOther = kindOf(cloth.kind).setBy !== cloth.setBy && cloth.setBy !== entry.setBy;
+  const origin = { status: 'derived', basis: `as ${cloth.id}` } as const;
+  const takesSetBy = isOther && cloth.setBy !== undefined && given.setBy === undefined;
+  const takesReefs = cloth.reefs?.length === 0 && given.reefs === undefined;
+  if (takesSetBy) marks.setBy = origin;
+  if (takesReefs) marks.reefs = origin;
+  return { ...(takesSetBy ? { setBy: cloth.setBy } : {}), ...(takesReefs ? { reefs: [] } : {}) };
 }
 
 /** The measures on which the defaults of a kind hang. */
@@ -59,41 +79,24 @@ function areaFor(
   given: SailGiven,
   measures: Measures,
   entry: KindOfSail,
-  boat: Pick<BoatFile, 'rig' | 'sails'>,
+  cloth: Sail | undefined,
+  boat: Pick<BoatFile, 'rig'>,
   marks: Marks,
 ) {
   if (given.areaM2 !== undefined) return given.areaM2;
-  const cloth = boat.sails.find(({ id }) => id === given.clothOf);
   if (cloth !== undefined) {
-    const areaM2 = cloth.areaM2 ?? areaOf(kindOf(cloth.kind), cloth, boat.rig);
-    if (areaM2 !== undefined) marks.areaM2 = { status: 'derived', basis: `the area of ${cloth.id}` };
-    return areaM2 === undefined ? undefined : tenth(areaM2);
+    if (cloth.areaM2 !== undefined) marks.areaM2 = { status: 'derived', basis: `the area of ${cloth.id}` };
+    return cloth.areaM2;
   }
   const areaM2 = areaOf(entry, { ...given, ...measures }, boat.rig);
   // No sail of a boat file is smaller or larger: a rig that gives such a one is none to go by.
   if (areaM2 === undefined || areaM2 < 0.5 || areaM2 > 2000) return undefined;
+  if (isMeasured(entry, given)) {
+    marks.areaM2 = { status: 'derived', source: 'S33', basis: 'measured: 0.255 · luff · (LP + 2 · half width)' };
+    return tenth(areaM2);
+  }
   const { rule: basis, source, share } = entry.area;
   const status = share?.status === 'placeholder' ? 'placeholder' : 'derived';
   marks.areaM2 = { status, ...(source === undefined ? {} : { source }), basis };
   return tenth(areaM2);
-}
-
-/** Operations of the kind; a sail that is set by other means than its kind usually is has those of such a sail. */
-function operationsOf(entry: KindOfSail, setBy: SetBy | undefined): Defaults {
-  if (setBy === undefined || setBy === entry.setBy) return entry.operations as unknown as Defaults;
-  return otherOperations(entry, setBy) as unknown as Defaults;
-}
-
-function otherOperations({ place, operations }: KindOfSail, setBy: SetBy) {
-  const like = {
-    furler: place === 'flying' ? 'code-zero' : 'self-tacking-jib',
-    snuffer: 'gennaker',
-    halyard: 'heavy-weather-jib',
-    track: 'pin-head-main',
-  } as const;
-  const { reef, shakeOut } = operations;
-  const { reef: _, shakeOut: __, ...usual } = kindOf(like[setBy]).operations;
-  // Whether a sail is reefed does not hang on how it is set, except that a furler reefs.
-  const reefing = setBy === 'furler' && place !== 'flying' ? kindOf(like.furler).operations : { reef, shakeOut };
-  return { ...usual, ...(reefing.reef === undefined ? {} : { reef: reefing.reef, shakeOut: reefing.shakeOut }) };
 }

@@ -1,5 +1,5 @@
 import { type Figure, type KindOfSail, reefLadder } from '../catalogue/catalogue.js';
-import type { Window } from '../sail/sail.js';
+import { isLimit, type Window } from '../sail/sail.js';
 import type { BoatFile, Reef, SailGiven } from './boat.js';
 import {
   asMonohull,
@@ -12,7 +12,7 @@ import {
 } from './defaultWindow.js';
 import { type Defaults, filled, type Marks } from './fill.js';
 
-/** The reefs of a sail: those given, with the limits they lack; else those of the kind. */
+/** The reefs of a sail: those given, with what they lack; else those of the kind. */
 export function reefsOf(
   given: SailGiven,
   measures: Measures,
@@ -20,47 +20,69 @@ export function reefsOf(
   entry: KindOfSail,
   { hull }: Pick<BoatFile, 'hull'>,
   marks: Marks,
-) {
-  const usual = usualReefs(entry, measures);
-  if (given.reefs === undefined && usual.length === 0) return undefined;
-  const kind = usualWindow(entry, measures, hull.type);
-  const isMono = entry.place === 'mast' && hull.type === 'monohull';
-  const factors = {
-    aws: factorOf(full.awsMaxKn, kind.awsMaxKn.value),
-    tws: factorOf(full.twsMaxKn, kind.twsMaxKn?.value),
-  };
-  const limitsAt = (r: number): UsualLimits | undefined => {
-    const { awsMaxKn, twsMaxKn } =
-      entry.place === 'mast' ? ladderLimits(entry, r + 1) : (usual[r] ?? usual.at(-1) ?? {});
-    if (awsMaxKn === undefined) return undefined;
-    const beside = (limit: Figure, factor: number | undefined) => {
-      if (factor !== undefined && Math.abs(factor - 1) > 1e-9) return scaled(limit, factor, 'that of the full sail');
-      return isMono ? asMonohull(limit) : limit;
-    };
-    return {
-      awsMaxKn: beside(awsMaxKn, factors.aws),
-      ...(twsMaxKn === undefined ? {} : { twsMaxKn: beside(twsMaxKn, factors.tws) }),
-    };
-  };
+): readonly Reef[] | undefined {
+  const usual = usualReefs(entry, measures, given.setBy);
   const own: readonly Partial<Reef>[] = given.reefs ?? usual.map(() => ({}));
-  return own.map((reef, r): Reef => {
-    const limits = limitsAt(r);
-    const derivedReef = given.reefs === undefined ? usual[r]! : undefined;
-    const close = derivedReef?.awaMinDeg;
+  if (given.reefs === undefined && own.length === 0) return undefined;
+  const limitsAt = limitsBeside(full, usualWindow(entry, measures, hull.type), entry, usual, hull.type);
+  let share = 1;
+  return own.map((reef, r) => {
+    const close = usual[r]?.awaMinDeg;
     const defaults = {
-      ...(derivedReef === undefined ? {} : { areaShare: derivedReef.areaShare }),
+      areaShare: usual[r]?.areaShare ?? deeperThan(share),
       // An owner whose full sail points lower than the default has no reef that points higher.
       ...(close === undefined || close.value <= full.awaMinDeg || close.value >= full.awaMaxDeg
         ? {}
         : { awaMinDeg: close }),
-      ...(limits === undefined ? {} : inProportion(reef, limits)),
+      ...inProportion(reef, limitsAt(r)),
     };
-    return filled(reef, defaults as unknown as Defaults, `reefs[${r}]`, marks) as unknown as Reef;
+    const whole = filled(reef, defaults as unknown as Defaults, `reefs[${r}]`, marks) as unknown as Reef;
+    share = whole.areaShare;
+    return whole;
   });
 }
 
-/** The default reefs of a kind; a genoa is furled to 110 % first, if it is larger. */
-function usualReefs({ kind, reefs = [] }: KindOfSail, { overlapPercent }: Measures): NonNullable<KindOfSail['reefs']> {
+/** A reef beyond those of the kind: three quarters of the one before. */
+const deeperThan = (share: number): Figure => ({
+  value: Math.max(0.05, Math.round(share * 75) / 100),
+  status: 'placeholder',
+  basis: '0.75 of the reef before',
+});
+
+/** The default limits of each reef, beside what the owner allows the full sail. */
+function limitsBeside(
+  full: Window,
+  usualFull: ReturnType<typeof usualWindow>,
+  entry: KindOfSail,
+  usual: NonNullable<KindOfSail['reefs']>,
+  hull: BoatFile['hull']['type'],
+): (r: number) => UsualLimits {
+  const beside = (limit: Figure | undefined, whole: Window['awsMaxKn'], usualWhole: Window['awsMaxKn']) => {
+    // A sail is not to be less able with a reef than without.
+    if (!isLimit(whole))
+      return limit === undefined ? undefined : { value: null, status: 'derived', basis: 'the full sail has none' };
+    if (limit === undefined) return { value: whole, status: 'derived', basis: 'that of the full sail' };
+    const factor = factorOf(whole, usualWhole);
+    if (factor !== undefined && Math.abs(factor - 1) > 1e-9) return scaled(limit, factor, 'that of the full sail');
+    return entry.place === 'mast' && hull === 'monohull' ? asMonohull(limit) : limit;
+  };
+  return (r) => {
+    const { awsMaxKn, twsMaxKn } =
+      entry.place === 'mast' ? ladderLimits(entry, r + 1) : (usual[r] ?? usual.at(-1) ?? {});
+    return {
+      awsMaxKn: beside(awsMaxKn, full.awsMaxKn, usualFull.awsMaxKn.value),
+      twsMaxKn: beside(twsMaxKn, full.twsMaxKn, usualFull.twsMaxKn?.value),
+    } as UsualLimits;
+  };
+}
+
+/** The default reefs of a kind: none of a headsail that is not on a furler; a genoa is furled to 110 % first, if it is larger. */
+function usualReefs(
+  { kind, place, reefs = [] }: KindOfSail,
+  { overlapPercent }: Measures,
+  setBy: SailGiven['setBy'],
+): NonNullable<KindOfSail['reefs']> {
+  if (place !== 'mast' && setBy !== undefined && setBy !== 'furler') return [];
   if (kind !== 'overlapping-genoa') return reefs;
   const [first, ...deeper] = reefs;
   const share = 110 / overlapPercent!;
@@ -79,14 +101,14 @@ function usualReefs({ kind, reefs = [] }: KindOfSail, { overlapPercent }: Measur
 }
 
 /** Limits of a main with so many reefs: the ladder goes on beyond those of the catalogue. */
-function ladderLimits({ reefs = [] }: KindOfSail, reef: number): { awsMaxKn?: Figure; twsMaxKn?: Figure } {
+function ladderLimits({ kind, reefs = [] }: KindOfSail, reef: number): { awsMaxKn?: Figure; twsMaxKn?: Figure } {
   const known = reefs[reef - 1];
   if (known !== undefined)
     return { awsMaxKn: known.awsMaxKn, ...(known.twsMaxKn === undefined ? {} : { twsMaxKn: known.twsMaxKn }) };
   const limit: Figure = {
     value: reefLadder(reef)[reef]!.gustMaxKn,
-    status: 'derived',
-    basis: 'the reef ladder, carried on',
+    status: kind === 'wing-sail' ? 'placeholder' : 'derived',
+    basis: kind === 'wing-sail' ? "a main's reef ladder" : 'the reef ladder, carried on',
   };
   return { awsMaxKn: limit, twsMaxKn: limit };
 }

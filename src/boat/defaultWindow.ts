@@ -42,7 +42,7 @@ export function usualWindow(
       value,
       // Its first and last rows are placeholders, its middle one has a source.
       status: 'placeholder' as const,
-      source: 'S26',
+      source: 'S26' as const,
       basis: `the mid-girth scale at ${midGirthRatio!.toFixed(2)}`,
     });
     return {
@@ -58,7 +58,7 @@ export function usualWindow(
     const on = (value: number) => ({
       value,
       status: 'derived' as const,
-      source: 'S32',
+      source: 'S32' as const,
       basis: `between the published 110 and 145 % and the usual 150 %, at ${overlapPercent} %`,
     });
     return { ...window, awaMinDeg: on(awaMinDeg), awaMaxDeg: on(awaMaxDeg), awsMaxKn: on(awsMaxKn) };
@@ -76,20 +76,24 @@ export const asMonohull = <Value>({ value }: Figure<Value>): Figure<Value> => ({
 });
 
 type Limits = { readonly awsMaxKn?: Window['awsMaxKn']; readonly twsMaxKn?: number | null | undefined };
-export type UsualLimits = Pick<UsualWindow, 'awsMaxKn' | 'twsMaxKn'>;
+export type UsualLimits = {
+  readonly awsMaxKn?: Figure<number | LimitByAngle | null>;
+  readonly twsMaxKn?: Figure<number | null>;
+};
 
 /** Default gust limits where one of the two is given: the other in the catalogue's proportion to it. */
 export function inProportion(own: Limits, usual: UsualLimits): UsualLimits {
   const { awsMaxKn, twsMaxKn } = usual;
-  const byAws = factorOf(own.awsMaxKn, awsMaxKn.value);
+  const byAws = factorOf(own.awsMaxKn, awsMaxKn?.value);
   const byTws = factorOf(own.twsMaxKn, twsMaxKn?.value);
+  const beside = <Value extends number | LimitByAngle | null>(
+    limit: Figure<Value>,
+    factor: number | undefined,
+    to: string,
+  ) => (factor === undefined ? limit : scaled(limit, factor, to));
   return {
-    awsMaxKn: own.awsMaxKn === undefined && byTws !== undefined ? scaled(awsMaxKn, byTws, 'twsMaxKn') : awsMaxKn,
-    ...(twsMaxKn === undefined
-      ? {}
-      : {
-          twsMaxKn: own.twsMaxKn === undefined && byAws !== undefined ? scaled(twsMaxKn, byAws, 'awsMaxKn') : twsMaxKn,
-        }),
+    ...(awsMaxKn === undefined ? {} : { awsMaxKn: beside(awsMaxKn, byTws, 'twsMaxKn') }),
+    ...(twsMaxKn === undefined ? {} : { twsMaxKn: beside(twsMaxKn, byAws, 'awsMaxKn') }),
   };
 }
 
@@ -105,11 +109,12 @@ function highestOf(limit: Window['awsMaxKn']): number | undefined {
   return typeof limit === 'number' ? limit : Math.max(...limit.map(([, kn]) => kn));
 }
 
-export function scaled<Value extends number | LimitByAngle>(
+export function scaled<Value extends number | LimitByAngle | null>(
   { value, status }: Figure<Value>,
   factor: number,
   to: string,
 ): Figure<Value> {
+  if (value === null) return { value, status, basis: 'none' };
   const kn = (limit: number) => Math.min(200, Math.max(1, tenth(limit * factor)));
   const more = typeof value === 'number' ? kn(value) : value.map(([angle, limit]) => [angle, kn(limit)] as const);
   return {

@@ -43,13 +43,15 @@ export function derivePlans(sails: readonly Sail[]): readonly SailPlan[] {
     [],
   ];
   const taken = new Set<string>();
-  return plans.filter(haveCommonAngles).map((set) => {
-    let id = set.map(({ sail, reef }) => settingIdPart(sail.id, reef)).join('+') || BARE_POLES;
-    // A sail may be called what another's reef is (`main.1`).
-    while (taken.has(id)) id = `${id}-2`;
-    taken.add(id);
-    return { id, sails: set.map(({ sail, reef }) => settingText(sail.id, reef)), derived: true };
-  });
+  return plans
+    .filter((set) => haveCommonAngles(set) && haveOwnCloths(set))
+    .map((set) => {
+      let id = set.map(({ sail, reef }) => settingIdPart(sail.id, reef)).join('+') || BARE_POLES;
+      // A sail may be called what another's reef is (`main.1`).
+      while (taken.has(id)) id = `${id}-2`;
+      taken.add(id);
+      return { id, sails: set.map(({ sail, reef }) => settingText(sail.id, reef)), derived: true };
+    });
 }
 
 /** The plan without a sail. */
@@ -70,6 +72,11 @@ function goesWith({ sail, reef }: Set, main: Set): boolean {
   const { from, to } = kindOf(sail.kind).withMainReefs ?? {};
   // Furled it goes with any main reefed as deep; a storm sail with the deepest reef there is.
   return main.reef >= Math.min(from?.value ?? 0, deepest) && (reef > 0 || main.reef <= (to?.value ?? deepest));
+}
+
+/** No cloth is set twice: a sail may be another setting of any other. */
+function haveOwnCloths(set: readonly Set[]): boolean {
+  return new Map(set.map(({ sail }) => [sail.clothOf ?? sail.id, sail])).size === set.length;
 }
 
 /** Two sails whose angles hardly meet are never set together. */

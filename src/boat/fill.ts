@@ -16,7 +16,9 @@ export function filled(given: unknown, defaults: Defaults, path: string, marks: 
     if (usual === undefined) {
       if (value !== undefined) part[key] = value;
     } else if (!isFigure(usual)) part[key] = filled(value, usual, at, marks);
-    else part[key] = value === undefined ? marked(usual, at, marks) : value;
+    else if (value !== undefined) part[key] = value;
+    // That there is no limit is no value that could be doubted.
+    else part[key] = usual.value === null ? null : marked(usual, at, marks);
   }
   return part;
 }

@@ -9,6 +9,7 @@ const LONGEST_TEXT = 200;
 const LONGEST_COMMENT = 2000;
 export const LONGEST_ID = 200;
 export const MOST_PLANS = 200;
+export const MOST_SAILS = 100;
 
 /** A number in a range. The messages of this schema are what was expected, worded to stand after "expected". */
 const number = (min: number, max: number) => {
@@ -102,7 +103,7 @@ export const sailSchema = object({
   reefs: v.exactOptional(
     list(
       object({
-        areaShare: number(0.05, 0.99),
+        areaShare: v.exactOptional(number(0.05, 0.99)),
         awaMinDeg: v.exactOptional(number(0, 180)),
         awsMaxKn: orNone(awsMaxKn),
         twsMaxKn: orNone(twsMaxKn),
@@ -186,7 +187,7 @@ export const boatSchema = object({
   leeway: v.exactOptional(
     list(v.strictTuple([number(0, 180), number(0, 20)], 'a pair [angle, leeway]'), 50, '[angle, leeway] pairs'),
   ),
-  sails: list(sailSchema, 100, 'sails'),
+  sails: list(sailSchema, MOST_SAILS, 'sails'),
   sailPlans: v.exactOptional(list(sailPlanSchema, MOST_PLANS, 'sail plans')),
   house: v.exactOptional(object({ comment, ...houseSchema.entries })),
   $schema: v.exactOptional(text('the address of the JSON Schema')),

@@ -51,12 +51,24 @@ export function startingBoatFile({ hull, name, crew, rig, kinds = USUAL[hull] }:
   return `${JSON.stringify(file, null, 2)}\n`;
 }
 
+const isOnStay = (place: string) => ['forestay', 'inner-stay', 'storm-stay'].includes(place);
+
 /** What an owner may know of a sail and write down. */
 function hintOf(kind: SailKind): string {
   const { place, area } = kindOf(kind);
   const measures = Object.keys(area.measures ?? {}).filter(
     (name) => !(kind === 'self-tacking-jib' && name === 'overlapPercent'),
   );
-  const keys = ['areaM2', ...measures, 'window', ...(place === 'mast' ? ['reefs'] : []), 'setBy', 'daylightOnly'];
+  const girths = isOnStay(place) ? ['luffM', 'lpM', 'halfWidthM'] : place === 'flying' ? ['halfWidthM', 'footM'] : [];
+  const keys = [
+    'areaM2',
+    ...new Set([...measures, ...girths]),
+    'window',
+    'reefs',
+    'setBy',
+    'daylightOnly',
+    'operations',
+    'gybe',
+  ];
   return `Yours to add: ${keys.join(', ')}.`;
 }

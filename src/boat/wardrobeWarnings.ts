@@ -8,15 +8,20 @@ import {
 } from '../catalogue/catalogue.js';
 import type { Fault } from '../errors.js';
 import { says } from '../wording.js';
-import type { Boat, Sail } from './boat.js';
+import type { Boat, Sail, SailPlan } from './boat.js';
+import { settingOf } from './setting.js';
 
 /**
  * What an owner should know about her wardrobe: sails that need what the boat has not, storm sails over the rules' limits, a
- * self-tacking jib larger than the fore-triangle, a sail that measures as another kind. Never faults: owners know better. Of a boat
+ * self-tacking jib larger than the fore-triangle, a sail that measures as another kind, a plan whose angles do not meet, a
+ * sail in no plan. Never faults: owners know better. Of a boat
  * without a rig in her file nobody knows what she has.
  */
 export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
-  return boat.sails.flatMap((sail, i) => {
+  const apart = boat.sailPlans.flatMap((plan, i) =>
+    haveCommonAngles(boat, plan) ? [] : [{ file, path: `sailPlans[${i}]`, ...says.noCommonAngle(plan.id) }],
+  );
+  const ofSails = boat.sails.flatMap((sail, i) => {
     const path = `sails[${i}]`;
     return [
       ...needWarning(sail, boat, { file, path }),
@@ -24,11 +29,28 @@ export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
       ...classWarning(sail, { file, path }),
     ];
   });
+  const used = new Set(boat.sailPlans.flatMap((plan) => plan.sails.map((text) => settingOf(boat, text)!.cloth)));
+  const unused = boat.sails.flatMap((sail, i) =>
+    used.has(sail.clothOf ?? sail.id) ? [] : [{ file, path: `sails[${i}]`, ...says.sailUnused() }],
+  );
+  return [...ofSails, ...apart, ...unused];
 }
+
+/** Whether there is an angle at which all sails of a plan may be carried. */
+function haveCommonAngles(boat: Boat, { sails }: SailPlan): boolean {
+  const windows = sails.map((text) => settingOf(boat, text)!.window);
+  return (
+    Math.max(0, ...windows.map(({ awaMinDeg }) => awaMinDeg)) <=
+    Math.min(180, ...windows.map(({ awaMaxDeg }) => awaMaxDeg))
+  );
+}
+
+/** Areas that follow are rounded to a tenth. */
+const ROUNDING_M2 = 0.0501;
 
 type Place = Pick<Fault, 'file' | 'path'>;
 
-function needWarning({ kind }: Sail, { hull, rig }: Boat, place: Place): Fault[] {
+function needWarning({ id, kind }: Sail, { hull, rig }: Boat, place: Place): Fault[] {
   const { needsOneOf } = kindOf(kind);
   const has: Readonly<Record<Need, boolean>> = {
     sprit: (rig?.spritM ?? 0) > 0,
@@ -36,12 +58,12 @@ function needWarning({ kind }: Sail, { hull, rig }: Boat, place: Place): Fault[]
     'inner forestay': rig?.innerForestay === true,
     'two bows': hull.type === 'catamaran',
   };
-  if (rig === undefined || needsOneOf.length === 0 || needsOneOf.some((need) => has[need])) return [];
+  if (!isTold(rig) || needsOneOf.length === 0 || needsOneOf.some((need) => has[need])) return [];
   return [
     {
       ...place,
       ...says.needLacking(
-        kind,
+        `${id} (${kind})`,
         needsOneOf.map((need) => IN_WORDS[need]),
       ),
     },
@@ -55,14 +77,18 @@ const IN_WORDS: Readonly<Record<Need, string>> = {
   'two bows': 'two bows',
 };
 
-function areaWarnings({ kind, areaM2, luffM, derived = {} }: Sail, { rig }: Boat, place: Place): Fault[] {
+/** Whether the file tells of the rig: a starting file has only words for people there. */
+function isTold(rig: Boat['rig']): rig is NonNullable<Boat['rig']> {
+  return rig !== undefined && Object.keys(rig).join() !== 'comment';
+}
+
+function areaWarnings({ kind, areaM2, luffM }: Sail, { rig }: Boat, place: Place): Fault[] {
   if (rig?.iM === undefined) return [];
   const limits = stormSailLimits(rig.iM);
   const over = (what: string, value: number | undefined, most: number, unit: string): Fault[] =>
     value === undefined || value <= most + 0.05
       ? []
       : [{ ...place, ...says.overRule(what, round(most), round(value), unit) }];
-  const given = 'areaM2' in derived ? undefined : areaM2;
   if (kind === 'storm-jib') {
     return [
       ...over('the area of a storm jib (0.05 · I²)', areaM2, limits.stormJibM2, 'm²'),
@@ -74,13 +100,13 @@ function areaWarnings({ kind, areaM2, luffM, derived = {} }: Sail, { rig }: Boat
   }
   if (
     kind === 'self-tacking-jib' &&
-    given !== undefined &&
+    areaM2 !== undefined &&
     rig.jM !== undefined &&
-    !selfTackerFits(given, rig.iM, rig.jM)
+    !selfTackerFits(areaM2 - ROUNDING_M2, rig.iM, rig.jM)
   ) {
     return over(
       'the area of a self-tacking jib (the fore-triangle, 0.5 · I · J)',
-      given,
+      areaM2,
       foreTriangleM2(rig.iM, rig.jM),
       'm²',
     );

@@ -23,11 +23,7 @@ export function areaOf(
 ): number | undefined {
   const of = (name: keyof SailMeasures) => measures[name] ?? area.measures?.[name]?.value;
   const share = area.share?.value ?? 1;
-  const { luffM, lpM, halfWidthM } = measures;
-  const isOnStay = place === 'forestay' || place === 'inner-stay' || place === 'storm-stay';
-  if (isOnStay && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined) {
-    return headsailM2(luffM, lpM, halfWidthM);
-  }
+  if (isMeasured({ place }, measures)) return headsailM2(measures.luffM!, measures.lpM!, measures.halfWidthM!);
   const [spars, stay] = [dimensions(rig, 'pM', 'eM'), dimensions(rig, 'iM', 'jM')];
   if (place === 'mast') return spars && mainM2(spars.pM, spars.eM, of('roachFactor')!);
   if (place === 'storm-mast') return spars && trysailM2(spars.pM, spars.eM);
@@ -54,4 +50,10 @@ export function areaOf(
     default:
       return headsailOnStayM2(iM, jM, 100);
   }
+}
+
+/** Whether a sail is a headsail on a stay of which luff, LP and half width are known. */
+export function isMeasured({ place }: Pick<KindOfSail, 'place'>, { luffM, lpM, halfWidthM }: SailMeasures): boolean {
+  const isOnStay = place === 'forestay' || place === 'inner-stay' || place === 'storm-stay';
+  return isOnStay && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined;
 }

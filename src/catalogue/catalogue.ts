@@ -7,7 +7,7 @@
 import type { SailKind } from '../sail/sail.js';
 import { KINDS, type KindOfSail } from './kinds.js';
 
-export { areaOf } from './areaOf.js';
+export { areaOf, isMeasured } from './areaOf.js';
 export {
   foreTriangleM2,
   type HeadsailGirths,
@@ -23,11 +23,12 @@ export {
   symmetricM2,
   trysailM2,
 } from './areas.js';
-export { type Figure, GUST_OVER_MEAN, type Origin, type Status } from './figure.js';
+export { type Figure, GUST_OVER_MEAN, type Origin, type SourceId, type Status } from './figure.js';
 export {
   type DayAndNight,
   type Effort,
   type Gybe,
+  NIGHT_OVER_DAY,
   OPERATIONS,
   type Operation,
   type Operations,

@@ -1,14 +1,19 @@
+import type { SOURCES } from './sources.js';
+
 /**
  * Where a number comes from: a published `source`; `derived` from one or from practice by a stated step; `common-practice`,
  * which has no source; or a `placeholder`, which fills a field and has no authority.
  */
 export type Status = 'source' | 'derived' | 'common-practice' | 'placeholder';
 
+/** Id of a published source. */
+export type SourceId = keyof typeof SOURCES;
+
 /** What is known of where a value comes from. */
 export interface Origin {
   readonly status: Status;
   /** Id of the main source in `SOURCES`. */
-  readonly source?: string;
+  readonly source?: SourceId;
   /** How the value follows, or what else speaks for it. */
   readonly basis?: string;
 }
@@ -18,7 +23,7 @@ export interface Figure<Value = number> extends Origin {
   readonly value: Value;
 }
 
-const figure = <Value>(value: Value, status: Status, source?: string, basis?: string): Figure<Value> => ({
+const figure = <Value>(value: Value, status: Status, source?: SourceId, basis?: string): Figure<Value> => ({
   value,
   status,
   ...(source === undefined ? {} : { source }),
@@ -26,10 +31,12 @@ const figure = <Value>(value: Value, status: Status, source?: string, basis?: st
 });
 
 /** A value that stands in a source. */
-export const sourced = <Value>(value: Value, source: string, basis?: string) => figure(value, 'source', source, basis);
+export const sourced = <Value>(value: Value, source: SourceId, basis?: string) =>
+  figure(value, 'source', source, basis);
 
 /** A value that follows by a stated step, from a source where there is one. */
-export const derived = <Value>(value: Value, basis: string, source?: string) => figure(value, 'derived', source, basis);
+export const derived = <Value>(value: Value, basis: string, source?: SourceId) =>
+  figure(value, 'derived', source, basis);
 
 /** What is done, without a source. */
 export const practice = <Value>(value: Value, basis?: string) => figure(value, 'common-practice', undefined, basis);
@@ -47,7 +54,7 @@ export const GUST_OVER_MEAN = 1.3;
 export const gustOf = (meanKn: number): number => Math.round(meanKn * GUST_OVER_MEAN * 10) / 10;
 
 /** A gust limit from a limit in mean wind, by its source or by common practice. */
-export const gustLimit = (meanKn: number, source?: string, note?: string): Figure =>
+export const gustLimit = (meanKn: number, source?: SourceId, note?: string): Figure =>
   derived(
     gustOf(meanKn),
     `${GUST_OVER_MEAN} × ${meanKn} kn mean${source === undefined ? ', common practice' : ''}${note === undefined ? '' : `; ${note}`}`,

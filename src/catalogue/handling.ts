@@ -29,10 +29,10 @@ export interface Gybe<Value = number, Flag = boolean> extends Effort<Value> {
 }
 
 // None of these minutes has a source. By night half as long again, and where one does it by day, still one.
-const NIGHT = 1.5;
+export const NIGHT_OVER_DAY = 1.5;
 const effort = (minutes: number, hands: number, basis?: string): DayAndNight<Figure> => ({
   day: { minutes: placeholder(minutes, basis), hands: placeholder(hands) },
-  night: { minutes: placeholder(minutes * NIGHT, `${NIGHT} × by day`), hands: placeholder(hands) },
+  night: { minutes: placeholder(minutes * NIGHT_OVER_DAY, `${NIGHT_OVER_DAY} × by day`), hands: placeholder(hands) },
 });
 
 const REEF = effort(8, 2, 'of 5 to 10');

@@ -1,6 +1,16 @@
 import type { LimitByAngle, SailKind } from '../sail/sail.js';
 import { TRYSAIL_SHARE } from './areas.js';
-import { derived, type Figure, gustLimit, gustOf, gustPlaceholder, placeholder, practice, sourced } from './figure.js';
+import {
+  derived,
+  type Figure,
+  gustLimit,
+  gustOf,
+  gustPlaceholder,
+  placeholder,
+  practice,
+  type SourceId,
+  sourced,
+} from './figure.js';
 import {
   FURLED_FLYING,
   FURLED_GYBE,
@@ -63,7 +73,7 @@ export interface KindOfSail {
   readonly area: {
     /** How the area follows from the rig. */
     readonly rule: string;
-    readonly source?: string;
+    readonly source?: SourceId;
     /** What the rule needs of the sail, with its default. */
     readonly measures?: Readonly<Partial<Record<keyof SailMeasures, Figure>>>;
     /** Share of the area that the rule compares with. */
@@ -136,7 +146,7 @@ const main = {
 
 const mainArea = (roachFactor: number) => ({
   rule: '0.5 · P · E · roach factor',
-  source: 'S3',
+  source: 'S3' as const,
   measures: { roachFactor: placeholder(roachFactor) },
 });
 
@@ -167,7 +177,7 @@ const spinnaker = {
 
 const asymmetricArea = {
   rule: 'share · 1.15 · SL · J, SL = √(hoist² + J²)',
-  source: 'S3',
+  source: 'S3' as const,
   share: derived(0.8, 'asymmetrics have 15 to 25 % less than a symmetric on the same luff', 'S22'),
 };
 const heavyAsymmetricArea = { ...asymmetricArea, share: placeholder(0.7, 'a heavy one is smaller') };
@@ -262,7 +272,7 @@ export const KINDS: readonly KindOfSail[] = [
     area: {
       rule: '0.5 · √(I² + J²) · LP, at most the fore-triangle 0.5 · I · J',
       source: 'S3',
-      measures: { overlapPercent: practice(95, '90 to 100 % of J') },
+      measures: { overlapPercent: practice(90, '90 to 100 % of J') },
     },
     reefs: [{ areaShare: placeholder(0.65, 'part-furled'), awsMaxKn: gustPlaceholder(36, 'part-furled') }],
   },
@@ -524,24 +534,24 @@ export const KINDS: readonly KindOfSail[] = [
     ...headsail,
     kind: 'poled-out-headsail',
     usualId: 'poled-jib',
-    what: 'A headsail held out to windward on a pole: alone, or wing and wing with the main.',
+    what: 'A headsail held out to windward, on a pole or on a catamaran by a line to the bow: alone, or wing and wing with the main.',
     pointOfSail: 'dead run',
     place: 'winged',
     window: {
       awaMinDeg: sourced(150, 'S55', 'one catamaran held it to 160 on the other side'),
       awaMaxDeg: sourced(180, 'S55'),
-      awsMaxKn: gustPlaceholder(25, 'above it furled'),
-      twsMaxKn: gustLimit(35, 'S55', '10 to 35 kn true, furled to reef'),
+      awsMaxKn: gustPlaceholder(22, 'above it furled'),
+      twsMaxKn: gustPlaceholder(25, '10 to 35 kn true, furled to reef (S55): the full sail to less'),
     },
     area: { rule: "its cloth's; else 0.5 · √(I² + J²) · J", source: 'S3' },
     operations: ON_POLE,
     gybe: POLE_GYBE,
-    needsOneOf: ['pole'],
+    needsOneOf: ['pole', 'two bows'],
     reefs: [
       {
         areaShare: placeholder(0.6, 'part-furled'),
         awsMaxKn: gustPlaceholder(32, 'part-furled'),
-        twsMaxKn: gustLimit(35, 'S55', 'part-furled'),
+        twsMaxKn: gustLimit(35, 'S55', '10 to 35 kn true, furled to reef'),
       },
     ],
   },

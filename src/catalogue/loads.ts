@@ -1,10 +1,10 @@
-/** Sheet load per m² and kn² of apparent wind, kg: 0.00431 lb per ft² and kn² (The Complete Rigger's Apprentice, p. 407). */
+/** Sheet load per m² and kn² of apparent wind, kg: 0.00431 lb per ft² and kn² (S45: The Complete Rigger's Apprentice, p. 407). */
 const SHEET_KG_PER_M2_KN2 = 0.02104;
 const SHEET_LB_PER_FT2_KN2 = 0.00431;
 const M_PER_FT = 0.3048;
 const KG_PER_LB = 0.453_592_37;
 
-/** Load on the sheet of a close-hauled headsail, kg, by its area and the apparent wind (p. 407 of the source). */
+/** Load on the sheet of a close-hauled headsail, kg, by its area and the apparent wind (S45). */
 export const sheetLoadKg = (areaM2: number, awsKn: number): number => SHEET_KG_PER_M2_KN2 * areaM2 * awsKn ** 2;
 
 /** Load on each clew of a spinnaker, kg: half a headsail's; a placeholder without a source. */
@@ -12,7 +12,7 @@ export const spinnakerSheetLoadKg = (areaM2: number, awsKn: number): number => s
 
 /**
  * Load on the mainsheet, kg: E² P² · 0.00431 · V² / (√(P² + E²) · (E − D)) in lb, ft and knots, D from the clew to where the sheet
- * holds the boom (the same source). Undefined where the sheet would hold the boom at the mast or before it.
+ * holds the boom (S45). Undefined where the sheet would hold the boom at the mast or before it.
  */
 export function mainsheetLoadKg(pM: number, eM: number, clewToSheetM: number, awsKn: number): number | undefined {
   const [p, e, d] = [pM, eM, clewToSheetM].map((length) => length / M_PER_FT) as [number, number, number];

@@ -1,5 +1,6 @@
 import { heldBetween, type Points } from '../rising.js';
 import type { LimitByAngle } from '../sail/sail.js';
+import { checkNumber } from './checkNumber.js';
 import { gustOf } from './figure.js';
 
 /** Half width over foot from which a sail measures as a spinnaker, under it as a headsail (S29; the rating rule by S6). */
@@ -66,8 +67,12 @@ const SCALE = {
   ],
 } as const satisfies Record<string, Points>;
 
-/** The code sail of a mid-girth ratio from 0.50 to 0.75, straight between the rows of the scale and held beyond. */
+/**
+ * The code sail of a mid-girth ratio from 0.50 to 0.75, straight between the rows of the scale.
+ * @throws InputError where the ratio is none of those
+ */
 export function codeSailOf(midGirthRatio: number): CodeSail {
+  checkNumber('midGirthRatio', midGirthRatio, 0.5, SPINNAKER_MID_GIRTH);
   const at = (points: Points) => heldBetween(points, midGirthRatio)!;
   const [awaMinDeg, awaMaxDeg] = [tenth(at(SCALE.awaMinDeg)), tenth(at(SCALE.awaMaxDeg))];
   return {
@@ -110,8 +115,12 @@ const GENOA = {
   ],
 } as const satisfies Record<string, Points>;
 
-/** The genoa of an overlap (LP over J) of 100 to 150 %, straight between the published sizes and held beyond. */
+/**
+ * The genoa of an overlap (LP over J) of 100 to 150 %, straight between the published sizes and held below them.
+ * @throws InputError where the overlap is none of those
+ */
 export function genoaOf(overlapPercent: number): GenoaByOverlap {
+  checkNumber('overlapPercent', overlapPercent, 100, 150);
   const at = (points: Points) => heldBetween(points, overlapPercent)!;
   return {
     awaMinDeg: tenth(at(GENOA.awaMinDeg)),

@@ -1,12 +1,13 @@
 import { writeFile } from 'node:fs/promises';
 import { readBoat, startingBoatFile, wardrobeWarnings } from '../boat/boat.js';
 import { type Rig, SOURCES } from '../catalogue/catalogue.js';
-import { type FaultList, faultList } from '../errors.js';
+import { type FaultList, faultList, InputError } from '../errors.js';
 import { attempt, fileProblem, readTextFile } from '../node/node.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { says } from '../wording.js';
 import { boatShowText } from './boatText.js';
 import { type CommandIo, EXIT } from './io.js';
+import { escapeUnseen } from './jsonText.js';
 
 /**
  * Prints a boat with everything that follows from the kinds of her sails and her rig, each value marked; as JSON for programs.
@@ -61,9 +62,9 @@ export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<n
     ...(kinds === undefined ? {} : { kinds: kinds as readonly SailKind[] }),
   });
   // What is written is read first: a name too long, say, is told before there is a file.
-  readBoat(text, { file: 'boat new' });
+  readAsGiven(text);
   if (out === undefined) {
-    io.out(text);
+    io.out(escapeUnseen(text));
     return EXIT.complete;
   }
   try {
@@ -71,11 +72,25 @@ export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<n
   } catch (error) {
     const problem = fileProblem(error);
     if (problem === undefined) throw error;
-    io.error(`${out}: cannot be written to: ${problem}\n`);
+    io.error(`${out}: cannot be written to: ${problem === 'no such file' ? 'no such folder' : problem}\n`);
     return EXIT.failure;
   }
   io.out(`Written to ${out}. Add what you know, then: windwardrobe boat show ${out}\n`);
   return EXIT.complete;
+}
+
+/** Reads the text; what is wrong with it is told by the option that gave it. */
+function readAsGiven(text: string): void {
+  try {
+    readBoat(text, { file: '--sail' });
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const named = error.faults.map(({ path = '', ...fault }) => ({
+      ...fault,
+      file: path === 'name' || path === 'crew' ? `--${path}` : path.startsWith('rig') ? '--rig' : fault.file,
+    }));
+    throw new InputError(named);
+  }
 }
 
 const RIG_KEYS = ['iM', 'jM', 'pM', 'eM'] as const;

@@ -10,7 +10,7 @@ import {
   spinnakerSheetLoadKg,
 } from '../catalogue/catalogue.js';
 import { describeFault, type Fault, withoutUnseen } from '../errors.js';
-import { isLimit, type Window } from '../sail/sail.js';
+import { awsLimitAt, isLimit, type Window } from '../sail/sail.js';
 import { behind, LEGEND, limitRange, STATUS_LETTERS } from './figureText.js';
 import { textTable } from './textTable.js';
 
@@ -21,8 +21,10 @@ export function boatShowText(boat: Boat, warnings: readonly Fault[]): string {
     '',
     `Sails. A value with a letter is not in the boat file but follows from the kind and the rig: ${LEGEND}`,
     'Limits are in the gust: AWS, and true wind; "AWS min" is the mean under which a sail collapses. Angles in degrees, speeds in knots.',
+    '"sheet kg" is the load on the sheet at the AWS limit by the rule for close-hauled headsails; of a spinnaker on each clew, a placeholder.',
     '',
     textTable(sailRows(boat)),
+    ...followedLines(boat),
     '',
     'Setting, dousing, reefing and gybing: minutes and hands by day, then by night.',
     '',
@@ -76,10 +78,13 @@ function sailRow(sail: Sail): string[] {
 function reefRows(sail: Sail): string[][] {
   const { id, areaM2, window } = sail;
   const letter = letterOf(sail);
+  const isFurled = sail.setBy === 'furler' && kindOf(sail.kind).place !== 'mast';
   return (sail.reefs ?? []).map(({ areaShare, awaMinDeg, awsMaxKn, twsMaxKn }, r) => [
     `  ${id}:${r + 1}`,
-    kindOf(sail.kind).place === 'mast' ? `reef ${r + 1}` : `part-furled ${r + 1}`,
-    areaM2 === undefined ? `× ${areaShare}` : `${(areaM2 * areaShare).toFixed(1)}${letter(`reefs[${r}].areaShare`)}`,
+    isFurled ? `part-furled ${r + 1}` : `reef ${r + 1}`,
+    areaM2 === undefined
+      ? `× ${areaShare}${letter(`reefs[${r}].areaShare`)}`
+      : `${(areaM2 * areaShare).toFixed(1)}${letter(`reefs[${r}].areaShare`) || letter('areaM2')}`,
     awaMinDeg === undefined ? '' : `${awaMinDeg}${letter(`reefs[${r}].awaMinDeg`)}-${window.awaMaxDeg}`,
     '',
     limit(awsMaxKn, letter(`reefs[${r}].awsMaxKn`)),
@@ -96,6 +101,16 @@ const letterOf =
     Object.hasOwn(derived, path) ? STATUS_LETTERS[derived[path]!.status] : '';
 
 const limit = (value: Window['awsMaxKn'], letter: string) => (isLimit(value) ? `${limitRange(value)}${letter}` : '');
+
+/** Limits that hang on one the owner gave: what moved them, and how to undo it. */
+function followedLines({ sails }: Boat): string[] {
+  const lines = sails.flatMap(({ id, derived = {} }) =>
+    Object.entries(derived).flatMap(([path, { basis = '' }]) =>
+      basis.startsWith('in the catalogue') ? [`  ${id}, ${path}: ${basis}; write your own, or null for none`] : [],
+    ),
+  );
+  return lines.length === 0 ? [] : ['', 'Limits that follow yours', ...lines];
+}
 
 /** The sheet load of a headsail, and of a sail set flying on each clew, at the gust it may be carried in. */
 function sheetLoad({ kind, areaM2, window: { awsMaxKn, twsMaxKn } }: Sail): string {
@@ -136,13 +151,6 @@ function effortText({ minutes, hands }: Effort, path: string, letter: (path: str
 
 function planRow(boat: Boat, { id, sails, derived }: SailPlan): string[] {
   const windows = sails.map((text) => settingOf(boat, text)!.window);
-  const least = (value: (window: Window) => Window['awsMaxKn']) => {
-    const limits = windows
-      .map(value)
-      .filter(isLimit)
-      .map((one) => (typeof one === 'number' ? one : Math.max(...one.map(([, kn]) => kn))));
-    return limits.length === 0 ? '' : `${Math.min(...limits)}`;
-  };
   const [from, to] = [
     Math.max(0, ...windows.map((window) => window.awaMinDeg)),
     Math.min(180, ...windows.map((window) => window.awaMaxDeg)),
@@ -150,11 +158,32 @@ function planRow(boat: Boat, { id, sails, derived }: SailPlan): string[] {
   return [
     id,
     sails.length === 0 ? 'none' : sails.join(', '),
-    `${from}-${to}`,
-    least((window) => window.awsMaxKn),
-    least((window) => window.twsMaxKn),
+    from > to ? 'none' : `${from}-${to}`,
+    limitsBetween(
+      windows.map(({ awsMaxKn }) => awsMaxKn),
+      from,
+      to,
+    ),
+    limitsBetween(
+      windows.map(({ twsMaxKn }) => twsMaxKn),
+      from,
+      to,
+    ),
     derived === true ? 'derived' : '',
   ];
+}
+
+/** The lowest and highest of what all limits allow, over the angles of a plan. */
+function limitsBetween(limits: readonly Window['awsMaxKn'][], fromDeg: number, toDeg: number): string {
+  const known = limits.filter(isLimit);
+  if (known.length === 0 || fromDeg > toDeg) return '';
+  const corners = known.flatMap((one) => (typeof one === 'number' ? [] : one.map(([angle]) => angle)));
+  const angles = [fromDeg, toDeg, ...corners.filter((angle) => angle > fromDeg && angle < toDeg)];
+  return limitRange(
+    angles.map(
+      (angle) => [angle, Math.round(10 * Math.min(...known.map((one) => awsLimitAt(one, angle)))) / 10] as const,
+    ),
+  );
 }
 
 function sourceLines({ sails }: Boat): string[] {

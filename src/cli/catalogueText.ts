@@ -143,7 +143,7 @@ function ruleLines({ kind, place }: KindOfSail): [string, string][] {
     return [
       [
         'reef ladder',
-        `mean wind at which the next reef is taken: by day ${list('day')} kn, by night ${list('night')} kn (S11, S13; catamarans)`,
+        `mean wind at which the next reef is taken: by day ${list('day')} kn, by night ${list('night')} kn (S11, S13; catamarans). The night's is not weighed yet`,
       ],
     ];
   }
@@ -167,7 +167,7 @@ function ruleLines({ kind, place }: KindOfSail): [string, string][] {
 
 /** The sources that kinds name, in words. */
 export function sourcesText(kinds: readonly KindOfSail[]): string {
-  const text = JSON.stringify(kinds);
+  const text = kinds.map((kind) => JSON.stringify(kind) + kindText(kind)).join();
   const used = Object.entries(SOURCES).filter(([id]) => new RegExp(`\\b${id}\\b`).test(text));
   return used.length === 0 ? '' : `Sources\n${used.map(([id, title]) => `  ${id.padEnd(4)} ${title}\n`).join('')}`;
 }

@@ -74,6 +74,7 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
 
 /** What the polar files of a boat hold, and which of her plans have none. */
 async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promise<string[]> {
+  if (boat.polars === undefined) return [];
   const before = faults.count;
   const read = await readPolarFiles(boat, folder, faults);
   const texts = read.map(({ file, polars }) => polarsText(file, polars));

@@ -4,6 +4,7 @@ import { SAIL_KINDS } from '../sail/sail.js';
 import { says } from '../wording.js';
 import { kindText, sourcesText, tableText } from './catalogueText.js';
 import { type CommandIo, EXIT } from './io.js';
+import { jsonText } from './jsonText.js';
 
 /**
  * Prints the catalogue of kinds as a table, or one kind in full; as JSON for programs.
@@ -11,7 +12,7 @@ import { type CommandIo, EXIT } from './io.js';
  */
 export function sails(kind: string | undefined, { json = false }: { readonly json?: boolean }, io: CommandIo): number {
   const kinds = kind === undefined ? KINDS : [found(kind)];
-  if (json) io.out(`${JSON.stringify({ formatVersion: 1, kinds, sources: SOURCES }, null, 1)}\n`);
+  if (json) io.out(jsonText({ formatVersion: 1, kinds, sources: SOURCES }));
   else if (kind === undefined) io.out(tableText());
   else io.out(`${kindText(kinds[0]!)}\n${sourcesText(kinds)}`);
   return EXIT.complete;

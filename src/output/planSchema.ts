@@ -174,4 +174,4 @@ export const planSchema = object({
   warnings: list(fault),
   totals,
   hours: list(hour),
-});
+}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe'>>;

@@ -1,4 +1,4 @@
-import { type Boat, noPolarWarnings, plansWithout, polarFileOf, settingOf, wardrobeWarnings } from '../boat/boat.js';
+import { type Boat, noPolarWarnings, plansWithout, polarFileOf, wardrobeWarnings } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
 import type { Polar, PolarSet } from '../polar/polar.js';
 import type { TrackPoint } from '../route/route.js';
@@ -72,8 +72,6 @@ export function warningsOf(
   const { current, waves, gust } = flags.hoursWithout;
   const lengthOf = (gap: TimeGap) => gap.toEpochSeconds - gap.fromEpochSeconds;
   const [longest] = [...flags.gaps.values()].sort((a, b) => lengthOf(b) - lengthOf(a));
-  const used = new Set(boat.sailPlans.flatMap((plan) => plan.sails.map((text) => settingOf(boat, text)!.cloth)));
-  const unused = boat.sails.flatMap((sail, i) => (used.has(sail.clothOf ?? sail.id) ? [] : [`sails[${i}]`]));
   const withoutPolar = plansWithout(boat, options.without).filter(({ id }) => !Object.hasOwn(polars.plans, id));
   return [
     ...(longest === undefined
@@ -94,7 +92,6 @@ export function warningsOf(
     ...(waves > 0 ? [{ file, ...says.wavesAbsent(waves) }] : []),
     ...(gust > 0 ? [{ file, ...says.gustAbsent(options.house.gustFactor, gust) }] : []),
     ...wardrobeWarnings(boat),
-    ...unused.map((path) => ({ file: 'boat', path, ...says.sailUnused() })),
     ...noPolarWarnings(boat, withoutPolar),
     ...[...flags.heldHours].map(([id, hours]) => ({
       file: polarFileOf(boat, id),
