@@ -317,7 +317,8 @@ describe('any wardrobe', () => {
         // A limit that is none is no value.
         const filled = sailLeaves(sail).filter(([path, value]) => value !== null && !own.has(path));
         const empty = filled.filter(([, value]) => Array.isArray(value) && value.length === 0);
-        expect(empty).toEqual([]);
+        // A setting has no reefs where its cloth has none.
+        expect(empty.filter(([path]) => path !== 'reefs')).toEqual([]);
         expect(Object.keys(sail.derived ?? {}).sort()).toEqual(filled.map(([path]) => path).sort());
         for (const { status, source, ...more } of Object.values(sail.derived ?? {})) {
           expect(STATUSES).toContain(status);
