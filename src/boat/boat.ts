@@ -2,7 +2,8 @@ import type { DayAndNight, Effort, Gybe, Operation, Operations, Origin, Rig, Set
 import type { TwaReference } from '../polar/polar.js';
 import type { SailKind, Window } from '../sail/sail.js';
 
-export { checkCompleteBoat, completeBoat } from './completeBoat.js';
+export { checkCompleteBoat } from './checkBoat.js';
+export { completeBoat } from './completeBoat.js';
 export { noPolarWarnings } from './noPolarWarnings.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';

@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import type { FaultList } from '../errors.js';
 import { addSchemaFaults } from '../json/json.js';
 import { says } from '../wording.js';
-import type { BoatFile, SailGiven, SailPlan } from './boat.js';
+import type { Boat, BoatFile, SailGiven, SailPlan } from './boat.js';
 import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
 import { boatSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
 
@@ -21,6 +21,23 @@ export function checkBoat(json: unknown, file: string, faults: FaultList): void 
   checkPolarFiles(json, plans, file, faults);
   checkSails(sails, file, faults);
   checkPlans(plans, sails, file, faults);
+}
+
+/** Adds a fault for everything that keeps a boat made in memory from being sailed. */
+export function checkCompleteBoat(boat: Boat, file: string, faults: FaultList): void {
+  const before = faults.count;
+  checkBoat(boat, file, faults);
+  if (faults.count > before) return;
+  boat.sails.forEach(({ window, reefs = [] }: SailGiven, i) => {
+    for (const key of ['awaMinDeg', 'awaMaxDeg'] as const) {
+      if (window?.[key] === undefined) faults.add({ file, path: `sails[${i}].window.${key}`, ...says.notComplete() });
+    }
+    reefs.forEach(({ areaShare }, r) => {
+      if (areaShare === undefined)
+        faults.add({ file, path: `sails[${i}].reefs[${r}].areaShare`, ...says.notComplete() });
+    });
+  });
+  if (boat.sailPlans === undefined) faults.add({ file, path: 'sailPlans', ...says.notComplete() });
 }
 
 function itemsOf(json: unknown, key: 'sails' | 'sailPlans'): readonly unknown[] {

@@ -3,7 +3,7 @@ import type { Sail, SailPlan } from './boat.js';
 import { settingIdPart, settingText } from './setting.js';
 
 /** A sail as a plan sets it: with which reef, or how far furled. */
-interface Set {
+interface Carried {
   readonly sail: Sail;
   readonly reef: number;
 }
@@ -21,7 +21,7 @@ export function derivePlans(sails: readonly Sail[]): readonly SailPlan[] {
   const headsails = at('forestay', 'inner-stay', 'storm-stay').flatMap(settingsOf);
   const flying = at('flying').flatMap(settingsOf);
   const winged = at('winged').flatMap(settingsOf);
-  const plans: (readonly Set[])[] = [
+  const plans: (readonly Carried[])[] = [
     ...mains.flatMap((main) =>
       headsails.filter((headsail) => goesWith(headsail, main)).map((headsail) => [main, headsail]),
     ),
@@ -57,12 +57,12 @@ export function derivePlans(sails: readonly Sail[]): readonly SailPlan[] {
 /** The plan without a sail. */
 const BARE_POLES = 'bare-poles';
 
-const settingsOf = (sail: Sail): Set[] => [
+const settingsOf = (sail: Sail): Carried[] => [
   { sail, reef: 0 },
   ...(sail.reefs ?? []).map((_, i) => ({ sail, reef: i + 1 })),
 ];
 
-function goesWith({ sail, reef }: Set, main: Set): boolean {
+function goesWith({ sail, reef }: Carried, main: Carried): boolean {
   // An overlapping genoa is furled before the main is reefed (common practice), another headsail with it.
   const ahead = sail.kind === 'overlapping-genoa' ? 1 : 0;
   if (reef > main.reef + ahead) return false;
@@ -75,12 +75,12 @@ function goesWith({ sail, reef }: Set, main: Set): boolean {
 }
 
 /** No cloth is set twice: a sail may be another setting of any other. */
-function haveOwnCloths(set: readonly Set[]): boolean {
+function haveOwnCloths(set: readonly Carried[]): boolean {
   return new Map(set.map(({ sail }) => [sail.clothOf ?? sail.id, sail])).size === set.length;
 }
 
 /** Two sails whose angles hardly meet are never set together. */
-function haveCommonAngles(set: readonly Set[]): boolean {
+function haveCommonAngles(set: readonly Carried[]): boolean {
   const most = Math.max(...set.map(({ sail, reef }) => sail.reefs?.[reef - 1]?.awaMinDeg ?? sail.window.awaMinDeg));
   return set.every(({ sail }) => sail.window.awaMaxDeg > most);
 }
