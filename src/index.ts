@@ -32,6 +32,7 @@ export type {
   Operations,
   Origin,
   Rig,
+  SailMeasures,
   SetBy,
   SourceId,
   Status,

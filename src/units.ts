@@ -37,3 +37,6 @@ export function wrapLon(deg: number): number {
   const wrapped = wrap360(deg);
   return wrapped >= 180 ? wrapped - 360 : wrapped;
 }
+
+/** A value rounded to a tenth. */
+export const tenth = (value: number): number => Math.round(value * 10) / 10;

@@ -211,6 +211,9 @@ describe('boat show', () => {
       expect([name, UNSEEN.test(text)]).toEqual([name, false]);
       // The name stays on its line.
       expect(text.split('\n')[0]).toContain('catamaran');
+      // JSON that a terminal shows holds them as escapes.
+      expect([name, UNSEEN.test(await printed('boat', 'show', 'name.json', '--json'))]).toEqual([name, false]);
+      expect([name, UNSEEN.test(await printed('boat', 'new', '--name', name))]).toEqual([name, false]);
     }
   });
 

@@ -1,4 +1,14 @@
-import type { DayAndNight, Effort, Gybe, Operation, Operations, Origin, Rig, SetBy } from '../catalogue/catalogue.js';
+import type {
+  DayAndNight,
+  Effort,
+  Gybe,
+  Operation,
+  Operations,
+  Origin,
+  Rig,
+  SailMeasures,
+  SetBy,
+} from '../catalogue/catalogue.js';
 import type { TwaReference } from '../polar/polar.js';
 import type { SailKind, Window } from '../sail/sail.js';
 
@@ -67,7 +77,7 @@ export interface Hull {
 }
 
 /** What a boat file says of a sail; all but id and kind follow from the kind and the rig where it does not say. */
-export interface SailGiven {
+export interface SailGiven extends SailMeasures {
   readonly id: string;
   readonly kind: SailKind;
   readonly comment?: Comment;
@@ -76,20 +86,6 @@ export interface SailGiven {
   readonly daylightOnly?: boolean;
   /** The sail this is another setting of (a poled-out jib): its hours count there. */
   readonly clothOf?: string;
-  /** Sails set flying: half width over foot; of a code zero 0.50 to 0.75. */
-  readonly midGirthRatio?: number;
-  /** Overlapping genoa: luff perpendicular over J, 100 to 150 %. */
-  readonly overlapPercent?: number;
-  /** Mains: area over that of the triangle P, E. */
-  readonly roachFactor?: number;
-  /** Headsails: measures from which the area follows. */
-  readonly luffM?: number;
-  /** Luff perpendicular. */
-  readonly lpM?: number;
-  /** From the middle of the luff to the middle of the leech. */
-  readonly halfWidthM?: number;
-  /** Sails set flying: with `halfWidthM` it gives the mid-girth ratio. */
-  readonly footM?: number;
   readonly window?: Partial<Window>;
   /** First reef to deepest, or part-furled settings of a headsail; empty: it has none. */
   readonly reefs?: readonly Partial<Reef>[];

@@ -1,5 +1,5 @@
 import type { FaultList } from '../errors.js';
-import { isLimit } from '../sail/sail.js';
+import { highestLimit, isLimit } from '../sail/sail.js';
 import { says } from '../wording.js';
 import type { Sail, SailGiven } from './boat.js';
 
@@ -29,8 +29,8 @@ export function checkFilled(
     const said = says.besideDefault('less', 'awaMaxDeg', awaMaxDeg, kind, `${reef.awaMinDeg}`);
     faults.add({ file, path: `${path}.reefs[${r}].awaMinDeg`, ...said });
   });
-  const highest = typeof awsMaxKn === 'number' ? awsMaxKn : Math.max(...(awsMaxKn ?? []).map(([, kn]) => kn));
-  if (isLimit(awsMinKn) && isLimit(awsMaxKn) && awsMinKn >= highest && 'window.awsMaxKn' in derived) {
+  const highest = highestLimit(awsMaxKn);
+  if (isLimit(awsMinKn) && highest !== undefined && awsMinKn >= highest && 'window.awsMaxKn' in derived) {
     faults.add({
       file,
       path: `${path}.window.awsMinKn`,

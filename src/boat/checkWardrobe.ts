@@ -1,9 +1,10 @@
-import { kindOf } from '../catalogue/catalogue.js';
+import { kindOf, SPINNAKER_MID_GIRTH, STAYS } from '../catalogue/catalogue.js';
 import type { FaultList } from '../errors.js';
-import { isLimit, type LimitByAngle, type Window } from '../sail/sail.js';
+import { highestLimit, isLimit, type LimitByAngle, type Window } from '../sail/sail.js';
 import { says } from '../wording.js';
 import type { SailGiven, SailPlan } from './boat.js';
 import { completeSail } from './completeSail.js';
+import { LEAST_MID_GIRTH, MOST_MID_GIRTH } from './schema.js';
 import { parseSetting } from './setting.js';
 
 /** A sail as far as it could be read: its id alone where the rest is faulty, or nothing. */
@@ -90,9 +91,9 @@ function addUnknownSail(got: string, sails: readonly SailRead[], path: string, f
 const MEASURES = {
   midGirthRatio: ['a sail set flying', ['flying']],
   footM: ['a sail set flying', ['flying']],
-  halfWidthM: ['a headsail or a sail set flying', ['flying', 'forestay', 'inner-stay', 'storm-stay']],
-  lpM: ['a headsail', ['forestay', 'inner-stay', 'storm-stay']],
-  luffM: ['a headsail', ['forestay', 'inner-stay', 'storm-stay']],
+  halfWidthM: ['a headsail or a sail set flying', ['flying', ...STAYS]],
+  lpM: ['a headsail', STAYS],
+  luffM: ['a headsail', STAYS],
   roachFactor: ['a main', ['mast']],
 } as const;
 
@@ -108,12 +109,13 @@ function checkMeasures(sail: SailGiven, path: string, file: string, faults: Faul
     faults.add({ file, path: `${path}.overlapPercent`, ...says.onlyFor('an overlapping-genoa', kind) });
   }
   if (place !== 'flying') return;
-  const most = kind === 'code-zero' ? 0.75 : 1.2;
+  const most = kind === 'code-zero' ? SPINNAKER_MID_GIRTH : MOST_MID_GIRTH;
   if (midGirthRatio !== undefined && midGirthRatio > most) {
-    faults.add({ file, path: `${path}.midGirthRatio`, ...says.number(0.5, most, `${midGirthRatio}`) });
+    faults.add({ file, path: `${path}.midGirthRatio`, ...says.number(LEAST_MID_GIRTH, most, `${midGirthRatio}`) });
   }
-  if (halfWidthM !== undefined && footM !== undefined && !(halfWidthM / footM >= 0.5 && halfWidthM / footM <= most)) {
-    const expected = `from 0.5 to ${most} times footM (${footM})`;
+  const ratio = halfWidthM !== undefined && footM !== undefined ? halfWidthM / footM : LEAST_MID_GIRTH;
+  if (!(ratio >= LEAST_MID_GIRTH && ratio <= most)) {
+    const expected = `from ${LEAST_MID_GIRTH} to ${most} times footM (${footM})`;
     faults.add({ file, path: `${path}.halfWidthM`, ...says.wrongValue(expected, `${halfWidthM}`) });
   }
 }
@@ -125,8 +127,8 @@ function checkWindow(window: NonNullable<SailGiven['window']>, path: string, fil
     faults.add({ file, path: `${path}.awaMaxDeg`, ...says.wrongValue(expected, `${awaMaxDeg}`) });
   }
   checkLimit(awsMaxKn, `${path}.awsMaxKn`, file, faults);
-  const highest = typeof awsMaxKn === 'number' ? awsMaxKn : Math.max(...(awsMaxKn ?? []).map(([, kn]) => kn));
-  if (isLimit(awsMinKn) && isLimit(awsMaxKn) && awsMinKn >= highest) {
+  const highest = highestLimit(awsMaxKn);
+  if (isLimit(awsMinKn) && highest !== undefined && awsMinKn >= highest) {
     faults.add({
       file,
       path: `${path}.awsMinKn`,

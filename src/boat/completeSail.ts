@@ -1,9 +1,11 @@
 import { areaOf, isMeasured, type KindOfSail, kindOf } from '../catalogue/catalogue.js';
+import { tenth } from '../units.js';
 import type { BoatFile, Sail, SailGiven } from './boat.js';
 import { operationsOf } from './defaultOperations.js';
 import { reefsOf } from './defaultReefs.js';
-import { type Measures, tenth, windowOf } from './defaultWindow.js';
+import { type Measures, windowOf } from './defaultWindow.js';
 import { type Defaults, filled, type Marks } from './fill.js';
+import { AREA_M2 } from './schema.js';
 
 /**
  * A sail with everything its file leaves out, field by field: by its kind, her measures and the rig. Each value filled in is
@@ -90,7 +92,7 @@ function areaFor(
   }
   const areaM2 = areaOf(entry, { ...given, ...measures }, boat.rig);
   // No sail of a boat file is smaller or larger: a rig that gives such a one is none to go by.
-  if (areaM2 === undefined || areaM2 < 0.5 || areaM2 > 2000) return undefined;
+  if (areaM2 === undefined || areaM2 < AREA_M2[0] || areaM2 > AREA_M2[1]) return undefined;
   if (isMeasured(entry, given)) {
     marks.areaM2 = { status: 'derived', source: 'S33', basis: 'measured: 0.255 · luff · (LP + 2 · half width)' };
     return tenth(areaM2);

@@ -8,9 +8,7 @@ import {
 } from '../catalogue/catalogue.js';
 import type { OperationsGiven, Sail, SailGiven } from './boat.js';
 import type { Defaults } from './fill.js';
-
-/** The most minutes a boat file may give. */
-const MOST_MINUTES = 600;
+import { MOST_MINUTES } from './schema.js';
 
 /**
  * Operations of a sail by its kind, or of such as are set by the means the file names; one that only the file names is taken

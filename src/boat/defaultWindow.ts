@@ -1,5 +1,6 @@
 import { codeSailOf, type Figure, genoaOf, type KindOfSail } from '../catalogue/catalogue.js';
-import { isLimit, type LimitByAngle, type Window } from '../sail/sail.js';
+import { highestLimit, isLimit, type LimitByAngle, type Window } from '../sail/sail.js';
+import { tenth } from '../units.js';
 import type { BoatFile, SailGiven } from './boat.js';
 import { type Defaults, filled, type Marks } from './fill.js';
 
@@ -18,9 +19,9 @@ export function windowOf(
   const usual = usualWindow(entry, measures, hull.type);
   const limits = inProportion(own, usual);
   const window = filled(own, { ...usual, ...limits } as unknown as Defaults, 'window', marks) as unknown as Window;
-  const lowest = highestOf(window.awsMaxKn);
+  const highest = highestLimit(window.awsMaxKn);
   // A default collapse speed is not to close a window.
-  if (own.awsMinKn === undefined && isLimit(window.awsMinKn) && lowest !== undefined && window.awsMinKn >= lowest) {
+  if (own.awsMinKn === undefined && isLimit(window.awsMinKn) && highest !== undefined && window.awsMinKn >= highest) {
     delete marks['window.awsMinKn'];
     return { ...window, awsMinKn: null };
   }
@@ -99,14 +100,8 @@ export function inProportion(own: Limits, usual: UsualLimits): UsualLimits {
 
 /** A given limit over the default one; undefined where either is none. */
 export function factorOf(own: Window['awsMaxKn'], usual: Window['awsMaxKn']): number | undefined {
-  const [mine, theirs] = [highestOf(own), highestOf(usual)];
+  const [mine, theirs] = [highestLimit(own), highestLimit(usual)];
   return mine === undefined || theirs === undefined ? undefined : mine / theirs;
-}
-
-/** The highest of a limit by angle. */
-function highestOf(limit: Window['awsMaxKn']): number | undefined {
-  if (!isLimit(limit)) return undefined;
-  return typeof limit === 'number' ? limit : Math.max(...limit.map(([, kn]) => kn));
 }
 
 export function scaled<Value extends number | LimitByAngle | null>(
@@ -123,6 +118,3 @@ export function scaled<Value extends number | LimitByAngle | null>(
     basis: `in the catalogue's proportion to ${to}`,
   };
 }
-
-/** To a tenth: no default is known better. */
-export const tenth = (value: number) => Math.round(value * 10) / 10;

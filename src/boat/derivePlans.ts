@@ -1,6 +1,7 @@
 import { kindOf, type Place } from '../catalogue/catalogue.js';
+import { commonAngles } from '../sail/sail.js';
 import type { Sail, SailPlan } from './boat.js';
-import { settingIdPart, settingText } from './setting.js';
+import { reefedWindow, settingIdPart, settingText } from './setting.js';
 
 /** A sail as a plan sets it: with which reef, or how far furled. */
 interface Carried {
@@ -81,6 +82,6 @@ function haveOwnCloths(set: readonly Carried[]): boolean {
 
 /** Two sails whose angles hardly meet are never set together. */
 function haveCommonAngles(set: readonly Carried[]): boolean {
-  const most = Math.max(...set.map(({ sail, reef }) => sail.reefs?.[reef - 1]?.awaMinDeg ?? sail.window.awaMinDeg));
-  return set.every(({ sail }) => sail.window.awaMaxDeg > most);
+  const [fromDeg, toDeg] = commonAngles(set.map(({ sail, reef }) => reefedWindow(sail, reef)!));
+  return fromDeg < toDeg;
 }

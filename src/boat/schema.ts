@@ -10,6 +10,11 @@ const LONGEST_COMMENT = 2000;
 export const LONGEST_ID = 200;
 export const MOST_PLANS = 200;
 export const MOST_SAILS = 100;
+export const MOST_MINUTES = 600;
+/** Smaller or larger sails are slips of the pen. */
+export const AREA_M2 = [0.5, 2000] as const;
+/** Half width over foot of sails set flying. */
+export const [LEAST_MID_GIRTH, MOST_MID_GIRTH] = [0.5, 1.2] as const;
 
 /** A number in a range. The messages of this schema are what was expected, worded to stand after "expected". */
 const number = (min: number, max: number) => {
@@ -60,7 +65,7 @@ const awsMaxKn = v.union(
 const twsMaxKn = number(1, 200);
 
 const effort = v.exactOptional(
-  object({ minutes: v.exactOptional(number(0, 600)), hands: v.exactOptional(wholeNumber(1, 20)) }),
+  object({ minutes: v.exactOptional(number(0, MOST_MINUTES)), hands: v.exactOptional(wholeNumber(1, 20)) }),
 );
 const operation = v.exactOptional(object({ day: effort, night: effort }));
 const operations = object(
@@ -81,10 +86,10 @@ export const sailSchema = object({
   id: idSchema,
   kind: choice(SAIL_KINDS),
   comment,
-  areaM2: v.exactOptional(number(0.5, 2000)),
+  areaM2: v.exactOptional(number(...AREA_M2)),
   daylightOnly: v.exactOptional(v.boolean('true or false')),
   clothOf: v.exactOptional(idSchema),
-  midGirthRatio: v.exactOptional(number(0.5, 1.2)),
+  midGirthRatio: v.exactOptional(number(LEAST_MID_GIRTH, MOST_MID_GIRTH)),
   overlapPercent: v.exactOptional(number(100, 150)),
   roachFactor: v.exactOptional(number(0.9, 1.6)),
   luffM: v.exactOptional(number(1, 100)),
@@ -117,7 +122,7 @@ export const sailSchema = object({
   operations: v.exactOptional(operations),
   gybe: v.exactOptional(
     object({
-      minutes: v.exactOptional(number(0, 600)),
+      minutes: v.exactOptional(number(0, MOST_MINUTES)),
       hands: v.exactOptional(wholeNumber(1, 20)),
       byNight: v.exactOptional(v.boolean('true or false')),
     }),

@@ -24,17 +24,18 @@ export function settingOf(boat: Pick<Boat, 'sails'>, text: string): Setting | un
   const sail = boat.sails.find((candidate) => candidate.id === id);
   if (sail === undefined) return undefined;
   const cloth = sail.clothOf ?? sail.id;
-  if (reef === 0) return { sail, cloth, reef, window: sail.window };
+  const window = reefedWindow(sail, reef);
+  return window === undefined ? undefined : { sail, cloth, reef, window };
+}
+
+/** The window of a sail with so many reefs; undefined where it has fewer. */
+export function reefedWindow(sail: Sail, reef: number): Window | undefined {
+  if (reef === 0) return sail.window;
   const taken = sail.reefs?.[reef - 1];
   if (taken === undefined) return undefined;
   const { awaMinDeg, awaMaxDeg, awsMinKn = null } = sail.window;
   const { awsMaxKn = null, twsMaxKn = null } = taken;
-  return {
-    sail,
-    cloth,
-    reef,
-    window: { awaMinDeg: taken.awaMinDeg ?? awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn, twsMaxKn },
-  };
+  return { awaMinDeg: taken.awaMinDeg ?? awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn, twsMaxKn };
 }
 
 /** A setting of a sail as a sail plan names it, and as its id does: `main:1`, `main.1`. */

@@ -1,4 +1,4 @@
-import { kindOf, type Rig } from '../catalogue/catalogue.js';
+import { isOnStay, kindOf, type Rig } from '../catalogue/catalogue.js';
 import type { SailKind } from '../sail/sail.js';
 import type { BoatFile, Hull } from './boat.js';
 
@@ -50,8 +50,6 @@ export function startingBoatFile({ hull, name, crew, rig, kinds = USUAL[hull] }:
   };
   return `${JSON.stringify(file, null, 2)}\n`;
 }
-
-const isOnStay = (place: string) => ['forestay', 'inner-stay', 'storm-stay'].includes(place);
 
 /** What an owner may know of a sail and write down. */
 function hintOf(kind: SailKind): string {

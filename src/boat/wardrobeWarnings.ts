@@ -1,12 +1,7 @@
-import {
-  classByMidGirth,
-  foreTriangleM2,
-  kindOf,
-  type Need,
-  selfTackerFits,
-  stormSailLimits,
-} from '../catalogue/catalogue.js';
+import { classByMidGirth, foreTriangleM2, kindOf, type Need, stormSailLimits } from '../catalogue/catalogue.js';
 import type { Fault } from '../errors.js';
+import { commonAngles } from '../sail/sail.js';
+import { tenth } from '../units.js';
 import { says } from '../wording.js';
 import type { Boat, Sail, SailPlan } from './boat.js';
 import { settingOf } from './setting.js';
@@ -14,8 +9,7 @@ import { settingOf } from './setting.js';
 /**
  * What an owner should know about her wardrobe: sails that need what the boat has not, storm sails over the rules' limits, a
  * self-tacking jib larger than the fore-triangle, a sail that measures as another kind, a plan whose angles do not meet, a
- * sail in no plan. Never faults: owners know better. Of a boat
- * without a rig in her file nobody knows what she has.
+ * sail in no plan. Never faults: owners know better. Of a boat without a rig in her file nobody knows what she has.
  */
 export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
   const apart = boat.sailPlans.flatMap((plan, i) =>
@@ -38,15 +32,12 @@ export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
 
 /** Whether there is an angle at which all sails of a plan may be carried. */
 function haveCommonAngles(boat: Boat, { sails }: SailPlan): boolean {
-  const windows = sails.map((text) => settingOf(boat, text)!.window);
-  return (
-    Math.max(0, ...windows.map(({ awaMinDeg }) => awaMinDeg)) <=
-    Math.min(180, ...windows.map(({ awaMaxDeg }) => awaMaxDeg))
-  );
+  const [fromDeg, toDeg] = commonAngles(sails.map((text) => settingOf(boat, text)!.window));
+  return fromDeg <= toDeg;
 }
 
-/** Areas that follow are rounded to a tenth. */
-const ROUNDING_M2 = 0.0501;
+/** What follows is rounded to a tenth, and what is told too. */
+const ROUNDING = 0.0501;
 
 type Place = Pick<Fault, 'file' | 'path'>;
 
@@ -86,9 +77,9 @@ function areaWarnings({ kind, areaM2, luffM }: Sail, { rig }: Boat, place: Place
   if (rig?.iM === undefined) return [];
   const limits = stormSailLimits(rig.iM);
   const over = (what: string, value: number | undefined, most: number, unit: string): Fault[] =>
-    value === undefined || value <= most + 0.05
+    value === undefined || value <= most + ROUNDING
       ? []
-      : [{ ...place, ...says.overRule(what, round(most), round(value), unit) }];
+      : [{ ...place, ...says.overRule(what, tenth(most), tenth(value), unit) }];
   if (kind === 'storm-jib') {
     return [
       ...over('the area of a storm jib (0.05 · I²)', areaM2, limits.stormJibM2, 'm²'),
@@ -98,18 +89,9 @@ function areaWarnings({ kind, areaM2, luffM }: Sail, { rig }: Boat, place: Place
   if (kind === 'heavy-weather-jib') {
     return over('the area of a heavy-weather jib (0.135 · I²)', areaM2, limits.heavyWeatherJibM2, 'm²');
   }
-  if (
-    kind === 'self-tacking-jib' &&
-    areaM2 !== undefined &&
-    rig.jM !== undefined &&
-    !selfTackerFits(areaM2 - ROUNDING_M2, rig.iM, rig.jM)
-  ) {
-    return over(
-      'the area of a self-tacking jib (the fore-triangle, 0.5 · I · J)',
-      areaM2,
-      foreTriangleM2(rig.iM, rig.jM),
-      'm²',
-    );
+  if (kind === 'self-tacking-jib' && rig.jM !== undefined) {
+    const most = foreTriangleM2(rig.iM, rig.jM);
+    return over('the area of a self-tacking jib (the fore-triangle, 0.5 · I · J)', areaM2, most, 'm²');
   }
   return [];
 }
@@ -120,5 +102,3 @@ function classWarning({ kind, midGirthRatio }: Sail, place: Place): Fault[] {
     ? []
     : [{ ...place, ...says.measuresAsCode(kind, midGirthRatio) }];
 }
-
-const round = (value: number) => Math.round(value * 10) / 10;

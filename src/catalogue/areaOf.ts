@@ -8,7 +8,7 @@ import {
   symmetricM2,
   trysailM2,
 } from './areas.js';
-import type { KindOfSail } from './kinds.js';
+import { isOnStay, type KindOfSail } from './kinds.js';
 import type { Rig, SailMeasures } from './measures.js';
 import { codeSailOf } from './scales.js';
 
@@ -54,6 +54,5 @@ export function areaOf(
 
 /** Whether a sail is a headsail on a stay of which luff, LP and half width are known. */
 export function isMeasured({ place }: Pick<KindOfSail, 'place'>, { luffM, lpM, halfWidthM }: SailMeasures): boolean {
-  const isOnStay = place === 'forestay' || place === 'inner-stay' || place === 'storm-stay';
-  return isOnStay && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined;
+  return isOnStay(place) && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined;
 }

@@ -35,7 +35,16 @@ export {
   SET_BY,
   type SetBy,
 } from './handling.js';
-export { type DefaultReef, type DefaultWindow, KINDS, type KindOfSail, type Need, type Place } from './kinds.js';
+export {
+  type DefaultReef,
+  type DefaultWindow,
+  isOnStay,
+  KINDS,
+  type KindOfSail,
+  type Need,
+  type Place,
+  STAYS,
+} from './kinds.js';
 export { blockLoadFactor, mainsheetLoadKg, sheetLoadKg, spinnakerSheetLoadKg } from './loads.js';
 export type { Rig, SailMeasures } from './measures.js';
 export { type LadderStep, reefLadder } from './reefLadder.js';

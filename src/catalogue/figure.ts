@@ -1,3 +1,4 @@
+import { tenth } from '../units.js';
 import type { SOURCES } from './sources.js';
 
 /**
@@ -51,7 +52,7 @@ export const placeholder = <Value>(value: Value, basis?: string) => figure(value
 export const GUST_OVER_MEAN = 1.3;
 
 /** A limit in mean wind as one in the gust, to a tenth of a knot. */
-export const gustOf = (meanKn: number): number => Math.round(meanKn * GUST_OVER_MEAN * 10) / 10;
+export const gustOf = (meanKn: number): number => tenth(meanKn * GUST_OVER_MEAN);
 
 /** A gust limit from a limit in mean wind, by its source or by common practice. */
 export const gustLimit = (meanKn: number, source?: SourceId, note?: string): Figure =>

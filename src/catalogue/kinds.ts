@@ -3,6 +3,7 @@ import { TRYSAIL_SHARE } from './areas.js';
 import {
   derived,
   type Figure,
+  GUST_OVER_MEAN,
   gustLimit,
   gustOf,
   gustPlaceholder,
@@ -39,6 +40,12 @@ export type Need = 'sprit' | 'pole' | 'two bows' | 'inner forestay';
  * set flying before the forestay. `winged` is a headsail out on a pole, `twins` are two of them.
  */
 export type Place = 'mast' | 'forestay' | 'inner-stay' | 'flying' | 'winged' | 'twins' | 'storm-mast' | 'storm-stay';
+
+/** Where headsails stand. */
+export const STAYS = ['forestay', 'inner-stay', 'storm-stay'] as const satisfies readonly Place[];
+
+/** Whether a sail stands on a stay. */
+export const isOnStay = (place: Place): boolean => (STAYS as readonly Place[]).includes(place);
 
 /** The default window of a kind; what is absent is no limit. */
 export interface DefaultWindow {
@@ -111,7 +118,7 @@ const byAngle = (closeDeg: number, wideDeg: number, meanKn: number, from: string
       [closeDeg, gustOf(meanKn * CLOSE_END)],
       [wideDeg, gustOf(meanKn)],
     ],
-    `1.3 × ${meanKn} kn mean (${from}) at the wide end; ${CLOSE_END} of it at the close end`,
+    `${GUST_OVER_MEAN} × ${meanKn} kn mean (${from}) at the wide end; ${CLOSE_END} of it at the close end`,
   );
 const TRUE_FOR_AWS = 'its limit in true wind taken for AWS';
 const AWS_PRACTICE = 'AWS, common practice';
@@ -287,7 +294,7 @@ export const KINDS: readonly KindOfSail[] = [
       awaMaxDeg: sourced(genoa.awaMaxDeg, 'S32', '135 to 145 %'),
       awsMaxKn: derived(
         genoa.awsMaxKn,
-        `1.3 × mean, between 20 kn at 110 % and 15 kn at 150 % (common practice), at ${GENOA_OVERLAP} %; best under 12 to 13 kn`,
+        `${GUST_OVER_MEAN} × mean, between 20 kn at 110 % and 15 kn at 150 % (common practice), at ${GENOA_OVERLAP} %; best under 12 to 13 kn`,
         'S32',
       ),
     },
@@ -298,7 +305,11 @@ export const KINDS: readonly KindOfSail[] = [
     },
     reefs: [
       {
-        areaShare: derived(0.81, 'furled from 135 to 110 %, which keeps its shape', 'S32'),
+        areaShare: derived(
+          Math.round(11000 / GENOA_OVERLAP) / 100,
+          `furled from ${GENOA_OVERLAP} to 110 %, which keeps its shape`,
+          'S32',
+        ),
         awsMaxKn: gustLimit(20, 'S32', 'as a genoa of 110 %'),
       },
       { areaShare: placeholder(0.55, 'part-furled'), awsMaxKn: gustPlaceholder(30, 'part-furled') },
@@ -371,7 +382,7 @@ export const KINDS: readonly KindOfSail[] = [
       awsMinKn: collapse,
       awsMaxKn: placeholder(
         code.awsMaxKn,
-        '1.3 × 15 kn AWS mean (S26) at the wide end; 13 kn at the close end is a placeholder',
+        `${GUST_OVER_MEAN} × 15 kn AWS mean (S26) at the wide end; 13 kn at the close end is a placeholder`,
       ),
       twsMaxKn: gustLimit(25, 'S26', 'about 25 kn true at AWA 130'),
     },

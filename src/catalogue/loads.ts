@@ -1,7 +1,8 @@
+import { M_PER_FOOT } from '../units.js';
+
 /** Sheet load per m² and kn² of apparent wind, kg: 0.00431 lb per ft² and kn² (S45: The Complete Rigger's Apprentice, p. 407). */
 const SHEET_KG_PER_M2_KN2 = 0.02104;
 const SHEET_LB_PER_FT2_KN2 = 0.00431;
-const M_PER_FT = 0.3048;
 const KG_PER_LB = 0.453_592_37;
 
 /** Load on the sheet of a close-hauled headsail, kg, by its area and the apparent wind (S45). */
@@ -15,7 +16,7 @@ export const spinnakerSheetLoadKg = (areaM2: number, awsKn: number): number => s
  * holds the boom (S45). Undefined where the sheet would hold the boom at the mast or before it.
  */
 export function mainsheetLoadKg(pM: number, eM: number, clewToSheetM: number, awsKn: number): number | undefined {
-  const [p, e, d] = [pM, eM, clewToSheetM].map((length) => length / M_PER_FT) as [number, number, number];
+  const [p, e, d] = [pM, eM, clewToSheetM].map((length) => length / M_PER_FOOT) as [number, number, number];
   if (e - d <= 0) return undefined;
   return ((e ** 2 * p ** 2 * SHEET_LB_PER_FT2_KN2 * awsKn ** 2) / (Math.hypot(p, e) * (e - d))) * KG_PER_LB;
 }

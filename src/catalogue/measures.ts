@@ -18,18 +18,20 @@ export interface Rig {
   readonly innerForestay?: boolean;
 }
 
-/** Measures of a sail from which its area and class follow. */
+/** Measures of a sail from which its area, class and window follow. */
 export interface SailMeasures {
-  /** Area of a main over that of its triangle P, E. */
+  /** Mains: area over that of the triangle P, E. */
   readonly roachFactor?: number;
-  /** LP %: luff perpendicular over J. */
+  /** Overlapping genoa: luff perpendicular over J (LP %), 100 to 150 %. */
   readonly overlapPercent?: number;
-  /** Half width over foot. */
+  /** Sails set flying: half width over foot; of a code zero 0.50 to 0.75. */
   readonly midGirthRatio?: number;
+  /** Headsails: with `lpM` and `halfWidthM` it gives the area. */
   readonly luffM?: number;
-  /** Luff perpendicular. */
+  /** Luff perpendicular: from the clew square to the luff. */
   readonly lpM?: number;
-  /** Width from the middle of the luff to the middle of the leech. */
+  /** From the middle of the luff to the middle of the leech. */
   readonly halfWidthM?: number;
+  /** Sails set flying: with `halfWidthM` it gives the mid-girth ratio. */
   readonly footM?: number;
 }

@@ -1,5 +1,6 @@
 import { heldBetween, type Points } from '../rising.js';
 import type { LimitByAngle } from '../sail/sail.js';
+import { tenth } from '../units.js';
 import { checkNumber } from './checkNumber.js';
 import { gustOf } from './figure.js';
 
@@ -128,5 +129,3 @@ export function genoaOf(overlapPercent: number): GenoaByOverlap {
     awsMaxKn: gustOf(at(GENOA.meanMaxKn)),
   };
 }
-
-const tenth = (value: number) => Math.round(value * 10) / 10;

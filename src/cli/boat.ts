@@ -1,13 +1,14 @@
 import { writeFile } from 'node:fs/promises';
 import { readBoat, startingBoatFile, wardrobeWarnings } from '../boat/boat.js';
 import { type Rig, SOURCES } from '../catalogue/catalogue.js';
-import { type FaultList, faultList, InputError } from '../errors.js';
+import { type Fault, faultList, InputError } from '../errors.js';
 import { attempt, fileProblem, readTextFile } from '../node/node.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { says } from '../wording.js';
 import { boatShowText } from './boatText.js';
 import { type CommandIo, EXIT } from './io.js';
-import { escapeUnseen } from './jsonText.js';
+import { escapeUnseen, jsonText } from './jsonText.js';
+import { numberOf } from './options.js';
 
 /**
  * Prints a boat with everything that follows from the kinds of her sails and her rig, each value marked; as JSON for programs.
@@ -22,11 +23,7 @@ export async function showBoat(
   const boat = await attempt(path, faults, async () => readBoat((await readTextFile(path)).text, { file: path }));
   faults.throwIfAny();
   const warnings = wardrobeWarnings(boat!, path);
-  io.out(
-    json
-      ? `${JSON.stringify({ formatVersion: 1, boat, warnings, sources: SOURCES }, null, 1)}\n`
-      : boatShowText(boat!, warnings),
-  );
+  io.out(json ? jsonText({ formatVersion: 1, boat, warnings, sources: SOURCES }) : boatShowText(boat!, warnings));
   return EXIT.complete;
 }
 
@@ -48,12 +45,12 @@ export interface NewBoatOptions {
  * @throws InputError with every option that is none
  */
 export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<number> {
-  const faults = faultList();
+  const faults: Fault[] = [];
   const { hull, name, crew, out } = options;
   const rig = rigOf(options, faults);
   const kinds = options.sail?.map((kind) => kindOfOption(kind, faults));
-  const hands = crew === undefined ? undefined : numberOf(crew, '--crew', 1, 100, faults);
-  faults.throwIfAny();
+  const hands = numberOf(crew, '--crew', [1, 100], faults);
+  if (faults.length > 0) throw new InputError(faults);
   const text = startingBoatFile({
     hull,
     rig,
@@ -95,15 +92,13 @@ function readAsGiven(text: string): void {
 
 const RIG_KEYS = ['iM', 'jM', 'pM', 'eM'] as const;
 
-function rigOf({ rig, sprit, pole, innerForestay }: NewBoatOptions, faults: FaultList): Rig {
+function rigOf({ rig, sprit, pole, innerForestay }: NewBoatOptions, faults: Fault[]): Rig {
   const cells = rig?.split(',') ?? [];
   const isWhole = rig === undefined || cells.length === RIG_KEYS.length;
-  if (!isWhole) faults.add({ file: '--rig', ...says.wrongValue('four lengths in metres: I,J,P,E', rig) });
-  const lengths = isWhole ? cells.map((cell) => numberOf(cell, '--rig', 0.5, 100, faults)) : [];
-  const [spritM, poleM] = [
-    sprit === undefined ? undefined : numberOf(sprit, '--sprit', 0, 20, faults),
-    pole === undefined ? undefined : numberOf(pole, '--pole', 0, 50, faults),
-  ];
+  if (!isWhole) faults.push({ file: '--rig', ...says.wrongValue('four lengths in metres: I,J,P,E', rig) });
+  const lengths = isWhole ? cells.map((cell) => numberOf(cell, '--rig', [0.5, 100], faults)) : [];
+  const spritM = numberOf(sprit, '--sprit', [0, 20], faults);
+  const poleM = numberOf(pole, '--pole', [0, 50], faults);
   return {
     ...Object.fromEntries(RIG_KEYS.flatMap((key, i) => (lengths[i] === undefined ? [] : [[key, lengths[i]]]))),
     ...(spritM === undefined ? {} : { spritM }),
@@ -112,15 +107,8 @@ function rigOf({ rig, sprit, pole, innerForestay }: NewBoatOptions, faults: Faul
   };
 }
 
-function numberOf(text: string, file: string, min: number, max: number, faults: FaultList): number | undefined {
-  const value = text.trim() === '' ? Number.NaN : Number(text);
-  if (value >= min && value <= max) return value;
-  faults.add({ file, ...says.number(min, max, text) });
-  return undefined;
-}
-
-function kindOfOption(text: string, faults: FaultList): SailKind | undefined {
+function kindOfOption(text: string, faults: Fault[]): SailKind | undefined {
   const kind = SAIL_KINDS.find((known) => known === text);
-  if (kind === undefined) faults.add({ file: '--sail', ...says.choice(SAIL_KINDS, text) });
+  if (kind === undefined) faults.push({ file: '--sail', ...says.choice(SAIL_KINDS, text) });
   return kind;
 }

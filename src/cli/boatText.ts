@@ -1,5 +1,4 @@
-import type { Boat, Sail, SailPlan } from '../boat/boat.js';
-import { settingOf } from '../boat/boat.js';
+import { type Boat, type Sail, type SailPlan, settingOf } from '../boat/boat.js';
 import {
   type Effort,
   kindOf,
@@ -10,7 +9,8 @@ import {
   spinnakerSheetLoadKg,
 } from '../catalogue/catalogue.js';
 import { describeFault, type Fault, withoutUnseen } from '../errors.js';
-import { awsLimitAt, isLimit, type Window } from '../sail/sail.js';
+import { awsLimitAt, commonAngles, highestLimit, isLimit, type Window } from '../sail/sail.js';
+import { tenth } from '../units.js';
 import { behind, LEGEND, limitRange, STATUS_LETTERS } from './figureText.js';
 import { textTable } from './textTable.js';
 
@@ -112,15 +112,13 @@ function followedLines({ sails }: Boat): string[] {
   return lines.length === 0 ? [] : ['', 'Limits that follow yours', ...lines];
 }
 
-/** The sheet load of a headsail, and of a sail set flying on each clew, at the gust it may be carried in. */
-function sheetLoad({ kind, areaM2, window: { awsMaxKn, twsMaxKn } }: Sail): string {
+/** The sheet load of a headsail, and of a spinnaker on each clew, at its limit of AWS in the gust. */
+function sheetLoad({ kind, areaM2, window: { awsMaxKn } }: Sail): string {
   const { place } = kindOf(kind);
-  const highest = [awsMaxKn, twsMaxKn]
-    .filter(isLimit)
-    .map((one) => (typeof one === 'number' ? one : Math.max(...one.map(([, kn]) => kn))));
-  if (areaM2 === undefined || highest.length === 0 || place === 'mast' || place === 'storm-mast') return '';
+  const highest = highestLimit(awsMaxKn);
+  if (areaM2 === undefined || highest === undefined || place === 'mast' || place === 'storm-mast') return '';
   const isSpinnaker = place === 'flying' && kind !== 'code-zero';
-  return (isSpinnaker ? spinnakerSheetLoadKg : sheetLoadKg)(areaM2, highest[0]!).toFixed(0);
+  return (isSpinnaker ? spinnakerSheetLoadKg : sheetLoadKg)(areaM2, highest).toFixed(0);
 }
 
 function handlingRows(sail: Sail): string[][] {
@@ -151,10 +149,7 @@ function effortText({ minutes, hands }: Effort, path: string, letter: (path: str
 
 function planRow(boat: Boat, { id, sails, derived }: SailPlan): string[] {
   const windows = sails.map((text) => settingOf(boat, text)!.window);
-  const [from, to] = [
-    Math.max(0, ...windows.map((window) => window.awaMinDeg)),
-    Math.min(180, ...windows.map((window) => window.awaMaxDeg)),
-  ];
+  const [from, to] = commonAngles(windows);
   return [
     id,
     sails.length === 0 ? 'none' : sails.join(', '),
@@ -180,9 +175,7 @@ function limitsBetween(limits: readonly Window['awsMaxKn'][], fromDeg: number, t
   const corners = known.flatMap((one) => (typeof one === 'number' ? [] : one.map(([angle]) => angle)));
   const angles = [fromDeg, toDeg, ...corners.filter((angle) => angle > fromDeg && angle < toDeg)];
   return limitRange(
-    angles.map(
-      (angle) => [angle, Math.round(10 * Math.min(...known.map((one) => awsLimitAt(one, angle)))) / 10] as const,
-    ),
+    angles.map((angle) => [angle, tenth(Math.min(...known.map((one) => awsLimitAt(one, angle))))] as const),
   );
 }
 

@@ -56,7 +56,8 @@ export function asGiven({ faults, omitted }: InputError): InputError {
   return new InputError(named, omitted);
 }
 
-function numberOf(
+/** A number from text, a fault under the option's name where it is none; absent stays so. */
+export function numberOf(
   text: string | undefined,
   file: string,
   [min, max]: readonly [number, number],

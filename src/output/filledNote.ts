@@ -8,7 +8,7 @@ const DECIDES: readonly { readonly words: string; readonly isDecisive: (path: st
     isDecisive: (path, { reefs }) => reefs.has(1 + Number(/^reefs\[(\d+)\]/.exec(path)?.[1] ?? Number.NaN)),
   },
   { words: 'daylight rule of', isDecisive: (path, { sail }) => path === 'daylightOnly' && sail.daylightOnly === true },
-  { words: 'poled-out settings', isDecisive: (path) => path === 'kind' },
+  { words: 'settings held out to windward:', isDecisive: (path) => path === 'kind' },
 ];
 
 /** A sail that plans set, and which of its reefs; 0 is the full sail. */

@@ -1,4 +1,5 @@
 import { type Boat, checkHouse, type House, plansWithout } from '../boat/boat.js';
+import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { faultList } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
@@ -45,12 +46,11 @@ export interface SettledOptions {
 }
 
 /**
- * Defaults. Gust factor: 3-second gust over an hour's mean at sea, Harper, Kepert & Ginger 2010, WMO/TD-1555, table 1.1.
- * Minutes and hours of tacks and gybes, and the skipper's factor of 0.9 on designed speeds, are placeholders without a
+ * Defaults. The gust factor is that by which the catalogue makes gust limits of mean winds, and has its source there. Minutes and hours of tacks and gybes, and the skipper's factor of 0.9 on designed speeds, are placeholders without a
  * source: a skipper knows better.
  */
 export const DEFAULT_HOUSE = {
-  gustFactor: 1.3,
+  gustFactor: GUST_OVER_MEAN,
   gustMargin: 1,
   tackMinutes: 3,
   gybeMinutes: 6,

@@ -70,6 +70,18 @@ export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | u
 export const isLimit = <Limit>(limit: Limit | null | undefined): limit is Limit =>
   limit !== undefined && limit !== null;
 
+/** The highest of a limit by angle; undefined where it is none. */
+export function highestLimit(limit: Window['awsMaxKn']): number | undefined {
+  if (!isLimit(limit)) return undefined;
+  return typeof limit === 'number' ? limit : Math.max(...limit.map(([, kn]) => kn));
+}
+
+/** The apparent wind angles at which all of some windows are open; the first over the second where there is none. */
+export const commonAngles = (windows: readonly Window[]): readonly [fromDeg: number, toDeg: number] => [
+  Math.max(0, ...windows.map(({ awaMinDeg }) => awaMinDeg)),
+  Math.min(180, ...windows.map(({ awaMaxDeg }) => awaMaxDeg)),
+];
+
 /** The AWS limit at an apparent wind angle, 0 to 180. */
 export function awsLimitAt(limit: number | LimitByAngle, awaDeg: number): number {
   if (typeof limit === 'number') return limit;

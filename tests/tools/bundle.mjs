@@ -11,7 +11,7 @@ export const ENTRIES = {
 };
 
 // The catalogue of kinds, by which a boat of kinds alone is completed, weighs 9 kB of them.
-export const GZIP_TARGET_BYTES = { all: 75_000, 'main path': 66_000 };
+export const GZIP_TARGET_BYTES = { all: 72_000, 'main path': 66_000 };
 
 /**
  * The core as a developer who embeds it would bundle it for a browser: the built package by its own name, with
