@@ -21,6 +21,7 @@ const ORDER = [
   'land',
   'weather',
   'boat',
+  'speed',
   'passage',
   'totals',
   'output',

@@ -14,10 +14,10 @@ import {
 } from '../src/index.js';
 import type { Conditions } from '../src/passage/conditions.js';
 import { sailDirect } from '../src/passage/direct.js';
-import { settledLeeway } from '../src/passage/leeway.js';
 import { sailPair } from '../src/passage/pair.js';
-import { planSpeed } from '../src/passage/planSpeed.js';
 import { type Sailing, sailAlong } from '../src/passage/sailing.js';
+import { settledLeeway } from '../src/speed/leeway.js';
+import { planSpeed } from '../src/speed/planSpeed.js';
 import { BOAT, everyHours, forecastOf, LATS, LONS, POLARS, steadyWind, T0, WEST } from './support/synthetic.js';
 
 // Everything here is arithmetic: triangles drawn again in plain vectors, and found by trying. The leeway tables are made up.

@@ -17,7 +17,7 @@ import {
   readPolars,
 } from '../src/index.js';
 import { loadInputs } from '../src/node/node.js';
-import { planSpeed } from '../src/passage/planSpeed.js';
+import { planSpeed } from '../src/speed/planSpeed.js';
 import { windAtHeight } from '../src/wind/wind.js';
 import { BOAT, changed, FORECAST, POLARS, ROUTE } from './support/small.js';
 import { everyHours, forecastOf, LATS, LONS, BOAT as OPEN_BOAT, steadyWind } from './support/synthetic.js';

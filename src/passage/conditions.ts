@@ -1,16 +1,13 @@
 import type { TrackPoint } from '../route/route.js';
+import type { Winds } from '../speed/speed.js';
 import type { Weather } from '../weather/weather.js';
 import { fromDirectionOf, limitGust, sailingWind, speedOf, type VelocityKn } from '../wind/wind.js';
 import type { SettledOptions } from './options.js';
 
 /** What a boat meets at a place and instant: winds over the water, the current, and the course to make good. */
-export interface Conditions {
+export interface Conditions extends Winds {
   readonly courseDeg: number;
   readonly twdDeg: number;
-  readonly twsKn: number;
-  /** The wind in the limit gust, over the water. */
-  readonly gustWind: VelocityKn;
-  readonly gustTwsKn: number;
   readonly current: VelocityKn;
 }
 

@@ -1,10 +1,9 @@
+import { falsePosition } from '../falsePosition.js';
 import type { Window } from '../sail/sail.js';
+import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
-import { aboardOn, breachOf } from './aboard.js';
 import type { Conditions } from './conditions.js';
-import { falsePosition } from './falsePosition.js';
-import type { PlanSpeed } from './planSpeed.js';
 import type { Sailing, SailingBar } from './sailing.js';
 
 const SCAN_DEG = 5;

@@ -1,10 +1,11 @@
 import type { TrackPoint } from '../route/route.js';
+import type { SailablePlan } from '../speed/speed.js';
 import { daylightAt } from '../sun/sun.js';
 import type { Weather, WeatherAt } from '../weather/weather.js';
 import { flowTowards, partsOf, type VelocityKn } from '../wind/wind.js';
 import { type Conditions, conditionsAt } from './conditions.js';
 import type { SettledOptions } from './options.js';
-import { type SailablePlan, type Sailing, sailAlong } from './sailing.js';
+import { type Sailing, sailAlong } from './sailing.js';
 
 /** Why a plan may not be set in an hour. */
 export type BarReason = 'window' | 'gust' | 'night' | 'no-speed';

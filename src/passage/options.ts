@@ -2,6 +2,7 @@ import { type Boat, checkHouse, type House, plansWithout } from '../boat/boat.js
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { faultList } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
+import { SKIPPER_FACTOR } from '../speed/speed.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
 import { says } from '../wording.js';
 
@@ -58,7 +59,6 @@ export const DEFAULT_HOUSE = {
   gybeEveryHours: 12,
 } as const satisfies House;
 
-const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const;
 const DEFAULT_STEP_MINUTES = 10;
 
 // A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.

@@ -1,10 +1,9 @@
 import { isLimit, type Window } from '../sail/sail.js';
+import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
-import { aboardOn, breachOf } from './aboard.js';
 import type { Conditions } from './conditions.js';
 import type { SettledOptions } from './options.js';
-import type { PlanSpeed } from './planSpeed.js';
 import type { Sailing } from './sailing.js';
 
 /** A pair at one angle to the wind that holds the course, before the windows are asked. */

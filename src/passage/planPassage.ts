@@ -1,7 +1,8 @@
-import { type Boat, checkCompleteBoat, plansWithout, settingOf } from '../boat/boat.js';
+import { type Boat, checkCompleteBoat } from '../boat/boat.js';
 import { type Fault, faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, trackAt } from '../route/route.js';
+import { type SailablePlan, sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
 import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
@@ -9,8 +10,6 @@ import { fastestOf } from './fastest.js';
 import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
 import { type Hour, hourOf } from './log.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
-import { planSpeed } from './planSpeed.js';
-import type { SailablePlan } from './sailing.js';
 import { arrivalWarning, windWarnings } from './seamanship.js';
 import { type Flags, noFlags, warningsOf, windAbsent } from './warnings.js';
 
@@ -60,7 +59,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     lastEpochSeconds: windTimesOf(forecast)!.toEpochSeconds,
     options: settled,
   };
-  const plans = sailablePlans(boat, polars, settled);
+  const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
   const flags = noFlags();
   const hours: Hour[] = [];
   let now: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
@@ -135,22 +134,4 @@ function sailOneHour(
   });
   flags.note(hour, run, met.weather);
   return { hour, run };
-}
-
-function sailablePlans(
-  boat: Boat,
-  polars: PolarSet,
-  { house, without }: Pick<SettledOptions, 'house' | 'without'>,
-): SailablePlan[] {
-  return plansWithout(boat, without).map(({ id, sails }) => {
-    const settings = sails.map((text) => settingOf(boat, text)!);
-    return {
-      id,
-      speed: Object.hasOwn(polars.plans, id)
-        ? planSpeed(polars.plans[id]!, house.skipperFactor, boat.leeway)
-        : undefined,
-      windows: settings.map((setting) => setting.window),
-      daylightOnly: settings.some((setting) => setting.sail.daylightOnly === true),
-    };
-  });
 }

@@ -1,17 +1,8 @@
-import type { Window } from '../sail/sail.js';
+import type { SailablePlan } from '../speed/speed.js';
 import type { Conditions } from './conditions.js';
 import { sailDirect } from './direct.js';
 import type { SettledOptions } from './options.js';
 import { sailPair } from './pair.js';
-import type { PlanSpeed } from './planSpeed.js';
-
-/** A sail plan ready to be sailed: its speeds, and the windows of all its sails. */
-export interface SailablePlan {
-  readonly id: string;
-  readonly speed: PlanSpeed | undefined;
-  readonly windows: readonly Window[];
-  readonly daylightOnly: boolean;
-}
 
 /** Why a plan makes no way along the course: its angles or collapse speed, the gust, or no speed there. */
 export type SailingBar = 'window' | 'gust' | 'no-speed';

@@ -1,6 +1,6 @@
 import type { LeewayByAngle } from '../boat/boat.js';
+import { falsePosition } from '../falsePosition.js';
 import { heldBetween } from '../rising.js';
-import { falsePosition } from './falsePosition.js';
 
 /** The most leeway of a table. */
 export function mostLeewayOf(points: LeewayByAngle): number {

@@ -1,8 +1,15 @@
 import { type WindOnSail, type Window, type WindowBreach, windowBreach } from '../sail/sail.js';
 import { wrap180, wrap360 } from '../units.js';
-import { apparentWind, flowTowards, speedOf } from '../wind/wind.js';
-import type { Conditions } from './conditions.js';
+import { apparentWind, flowTowards, speedOf, type VelocityKn } from '../wind/wind.js';
 import type { PlanSpeed } from './planSpeed.js';
+
+/** The winds over the water that a boat meets. */
+export interface Winds {
+  readonly twsKn: number;
+  /** The wind in the limit gust. */
+  readonly gustWind: VelocityKn;
+  readonly gustTwsKn: number;
+}
 
 /** How a boat goes on a course through the water: where her bow points, and what she feels. */
 export interface Aboard extends WindOnSail {
@@ -16,13 +23,13 @@ export interface Aboard extends WindOnSail {
 /** The wind felt on a course through the water at an angle to the true wind; leeway turns the bow to windward of it. */
 export function aboardOn(
   speed: PlanSpeed,
-  conditions: Conditions,
+  winds: Winds,
   courseThroughWaterDeg: number,
   courseAngleDeg: number,
   stwKn: number,
 ): Aboard {
-  const felt = windAboard(conditions, courseThroughWaterDeg, courseAngleDeg, stwKn);
-  const leewayDeg = speed.leewayAt?.(conditions.twsKn, courseAngleDeg, stwKn);
+  const felt = windAboard(winds, courseThroughWaterDeg, courseAngleDeg, stwKn);
+  const leewayDeg = speed.leewayAt?.(winds.twsKn, courseAngleDeg, stwKn);
   const turnDeg = courseAngleDeg < 0 ? -(leewayDeg ?? 0) : (leewayDeg ?? 0);
   // Not by spreading: asked for every angle of every plan, copying so took four fifths of a passage's time.
   return {
@@ -49,7 +56,7 @@ export function breachOf(windows: readonly Window[], felt: WindOnSail): WindowBr
 
 /** The wind felt without leeway. The gust meets the same course and the same steady boat speed. */
 function windAboard(
-  { twsKn, gustWind, gustTwsKn }: Conditions,
+  { twsKn, gustWind, gustTwsKn }: Winds,
   courseThroughWaterDeg: number,
   courseAngleDeg: number,
   stwKn: number,
