@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { apparentWind, DEFAULT_HOUSE, type Forecast, type VelocityKn, type Weather, weatherAt } from '../src/index.js';
 import { type Conditions, conditionsAt } from '../src/passage/conditions.js';
-import { type SailablePlan, sailAlong, sailAlong } from '../src/passage/sailing.js';
+import { sailAlong } from '../src/passage/sailing.js';
+import { planSpeed } from '../src/speed/planSpeed.js';
 import type { SailablePlan } from '../src/speed/speed.js';
 import { KN_PER_MPS, wrap180, wrap360, wrapLon } from '../src/units.js';
 import {

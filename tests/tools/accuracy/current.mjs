@@ -1,5 +1,5 @@
 import { sailDirect } from '../../../dist/passage/direct.js';
-import { planSpeed } from '../../../dist/passage/planSpeed.js';
+import { planSpeed } from '../../../dist/speed/planSpeed.js';
 import { flowTowards, speedOf, towardsDirectionOf } from '../../../dist/wind/wind.js';
 import current from '../../truth/current.json' with { type: 'json' };
 import { apartDeg } from './compare.mjs';
