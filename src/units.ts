@@ -13,6 +13,12 @@ export const KN_PER_MPS = 3600 / 1852;
 /** Metres in one foot, exact. */
 export const M_PER_FOOT = 0.3048;
 
+/** Kilograms in one pound, exact. */
+export const KG_PER_LB = 0.453_592_37;
+
+/** Gravity, m/s². */
+export const GRAVITY = 9.81;
+
 /** Radians in one degree. */
 export const RAD_PER_DEG = Math.PI / 180;
 

@@ -416,6 +416,26 @@ export const says = {
     expected: 'the path of a polar file',
     got: 'nothing: boat speeds come from polars',
   }),
+  neededToEstimate: (): Said => ({
+    code: 'needed-to-estimate',
+    expected: 'a value: speeds without polars are estimated from it',
+    got: 'nothing',
+  }),
+  areaToEstimate: (): Said => ({
+    code: 'area-to-estimate',
+    expected: 'an area, or the measures and the rig from which it follows: speeds without polars are estimated from it',
+    got: 'none',
+  }),
+  knownSpeedTooFast: (plan: string): Said => ({
+    code: 'known-speed-too-fast',
+    expected: `a speed at which the sails of ${quoted(plan)} still drive the boat`,
+    got: 'a higher one',
+  }),
+  boatPolarTooFast: (): Said => ({
+    code: 'boat-polar-too-fast',
+    expected: 'speeds at which the sails aboard still drive the boat',
+    got: 'none',
+  }),
   noPolars: (plans: readonly string[]): Said => ({
     code: 'no-polar',
     expected: 'a polar for every sail plan that follows from the sails',

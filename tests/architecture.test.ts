@@ -22,6 +22,7 @@ const ORDER = [
   'weather',
   'boat',
   'speed',
+  'estimate',
   'passage',
   'totals',
   'output',

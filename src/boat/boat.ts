@@ -38,6 +38,10 @@ export interface BoatFile {
   readonly rig?: Rig & { readonly comment?: Comment };
   /** Path of the polar file, relative to the boat file; or one for each sail plan, by its id. */
   readonly polars?: string | Readonly<Record<string, string>>;
+  /** Path of the one polar of the whole boat, under whatever sails are best: the estimator splits it between the sail plans. */
+  readonly boatPolar?: string;
+  /** Speeds the owner knows, to which estimated polars are fitted. */
+  readonly knownSpeeds?: readonly KnownSpeed[];
   /** Height of the wind that the polars refer to, where their file states none. Default 10 m. */
   readonly polarWindHeightM?: number;
   /** What TWA in the polars is counted from, where their file does not say. Default the course through the water. */
@@ -66,7 +70,17 @@ export type Comment = string | readonly string[];
 /** Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. */
 export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: number])[];
 
-/** The hull. */
+/** A speed through the water that the owner knows, at a true wind at 10 m and its angle to the course. */
+export interface KnownSpeed {
+  /** Absent: under the best sail plan that may be carried. */
+  readonly sailPlan?: string;
+  readonly twsKn: number;
+  readonly twaDeg: number;
+  readonly stwKn: number;
+  readonly comment?: Comment;
+}
+
+/** The hull. All but its type serves estimated speeds only; what is left out of it there is told with them. */
 export interface Hull {
   readonly type: 'catamaran' | 'monohull';
   readonly comment?: Comment;
@@ -74,6 +88,20 @@ export interface Hull {
   readonly displacementKg?: number;
   /** Distance between the centrelines of a catamaran's hulls. */
   readonly hullCentresM?: number;
+  /** Length overall. */
+  readonly lengthM?: number;
+  /** Beam overall. */
+  readonly beamM?: number;
+  /** Mean height of the topsides over the water. */
+  readonly freeboardM?: number;
+  /** Wetted area of hulls, keels and rudders. */
+  readonly wettedAreaM2?: number;
+  /** Of a monohull: metacentric height. */
+  readonly metacentricHeightM?: number;
+  /** Of a catamaran: the heeling moment that is allowed in the gust, as a share of the most she can right. */
+  readonly stabilityShare?: number;
+  /** Of a monohull: the steady heel that is allowed. */
+  readonly heelLimitDeg?: number;
 }
 
 /** What a boat file says of a sail; all but id and kind follow from the kind and the rig where it does not say. */

@@ -149,6 +149,15 @@ export const houseSchema = object({
   skipperFactor: v.exactOptional(number(0.3, 1.5)),
 });
 
+/** A speed the owner knows. */
+const knownSpeed = object({
+  sailPlan: v.exactOptional(idSchema),
+  twsKn: number(2, 60),
+  twaDeg: number(20, 180),
+  stwKn: number(0.5, 40),
+  comment,
+});
+
 /** The boat file. */
 export const boatSchema = object({
   name: text('a name'),
@@ -166,6 +175,13 @@ export const boatSchema = object({
     waterlineM: v.exactOptional(number(3, 100)),
     displacementKg: v.exactOptional(number(200, 1_000_000)),
     hullCentresM: v.exactOptional(number(1, 30)),
+    lengthM: v.exactOptional(number(3, 120)),
+    beamM: v.exactOptional(number(0.5, 50)),
+    freeboardM: v.exactOptional(number(0.2, 10)),
+    wettedAreaM2: v.exactOptional(number(1, 3000)),
+    metacentricHeightM: v.exactOptional(number(0.2, 10)),
+    stabilityShare: v.exactOptional(number(0.05, 1)),
+    heelLimitDeg: v.exactOptional(number(5, 45)),
   }),
   rig: v.exactOptional(
     object({
@@ -178,6 +194,8 @@ export const boatSchema = object({
       spritM: v.exactOptional(number(0, 20)),
       poleM: v.exactOptional(number(0, 50)),
       innerForestay: v.exactOptional(v.boolean('true or false')),
+      boomHeightM: v.exactOptional(number(0, 10)),
+      boomLimitDeg: v.exactOptional(number(40, 90)),
     }),
   ),
   polars: v.exactOptional(
@@ -186,6 +204,8 @@ export const boatSchema = object({
       'the path of a polar file, or one for each sail plan',
     ),
   ),
+  boatPolar: v.exactOptional(text('the path of a polar file')),
+  knownSpeeds: v.exactOptional(list(knownSpeed, 100, 'known speeds')),
   polarStatus: v.exactOptional(choice(['measured', 'designed'])),
   polarWindHeightM: v.exactOptional(number(1, 60)),
   polarTwaReference: v.exactOptional(choice(['course', 'heading'])),

@@ -23,7 +23,17 @@ export {
   symmetricM2,
   trysailM2,
 } from './areas.js';
-export { type Figure, GUST_OVER_MEAN, type Origin, type SourceId, type Status } from './figure.js';
+export {
+  derived,
+  type Figure,
+  GUST_OVER_MEAN,
+  type Origin,
+  placeholder,
+  practice,
+  type SourceId,
+  type Status,
+  sourced,
+} from './figure.js';
 export {
   type DayAndNight,
   type Effort,

@@ -1,9 +1,8 @@
-import { M_PER_FOOT } from '../units.js';
+import { KG_PER_LB, M_PER_FOOT } from '../units.js';
 
 /** Sheet load per m² and kn² of apparent wind, kg: 0.00431 lb per ft² and kn² (S45: The Complete Rigger's Apprentice, p. 407). */
 const SHEET_KG_PER_M2_KN2 = 0.02104;
 const SHEET_LB_PER_FT2_KN2 = 0.00431;
-const KG_PER_LB = 0.453_592_37;
 
 /** Load on the sheet of a close-hauled headsail, kg, by its area and the apparent wind (S45). */
 export const sheetLoadKg = (areaM2: number, awsKn: number): number => SHEET_KG_PER_M2_KN2 * areaM2 * awsKn ** 2;

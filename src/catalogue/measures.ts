@@ -16,6 +16,10 @@ export interface Rig {
   readonly poleM?: number;
   /** Whether there is an inner forestay, fixed or to be rigged. */
   readonly innerForestay?: boolean;
+  /** Height of the boom over the deck at the mast. */
+  readonly boomHeightM?: number;
+  /** How far the boom goes off the centreline before it meets a shroud. */
+  readonly boomLimitDeg?: number;
 }
 
 /** Measures of a sail from which its area, class and window follow. */

@@ -1,7 +1,11 @@
 /** Published sources of the catalogue, by the id its numbers name. Most were readable only in part or at second hand. */
 export const SOURCES = {
+  S1: 'ORC VPP Documentation 2023, tables and equations of its chapters 5 and 7; a cell-by-cell transcription',
   S3: 'Hazen 1980 as printed in Larsson & Eliasson, Principles of Yacht Design; two independent transcriptions',
+  S4: 'The IMS sail force table of 1986 (Poor); one transcription',
+  S5: 'Notes comparing the ORC editions of 2023 and 2026 and reviewing downwind-sail papers (Souppez & Viola, Exp. Fluids 65:15, 2024, and others)',
   S6: 'A naval-architecture article summarising the ORC/IMS rule for headsails set flying',
+  S9: 'Practical Sailor, multihull numbers, Feb 2021',
   S11: 'Cruising World, Jun/Jul 2018, reefing a catamaran; Cruising World, controlling sails on a catamaran',
   S13: "An owner's log on reefing early",
   S18: 'Yachting Monthly, twin headsails downwind (41-ft, 8 t catamaran)',
@@ -18,4 +22,5 @@ export const SOURCES = {
   S45: "The Complete Rigger's Apprentice, p. 407, and two public pages with the same sheet load formulas",
   S55: 'Yachting World, downwind sails and skippers surveys 2019; owners forums',
   S56: 'Rally and owners logs (vented sail in squalls)',
+  S57: 'Owners forum (leeway of charter catamarans)',
 } as const;

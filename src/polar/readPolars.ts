@@ -14,7 +14,7 @@ export interface ReadPolarsOptions {
    */
   readonly boat?: {
     readonly sailPlans: readonly { readonly id: string }[];
-    readonly polarStatus?: PolarSet['status'];
+    readonly polarStatus?: 'measured' | 'designed';
     readonly polarWindHeightM?: number;
     readonly polarTwaReference?: TwaReference;
   };

@@ -7,7 +7,10 @@ import { type PlanSpeed, planSpeed } from './planSpeed.js';
  * Speed at sea over that of the polars, by what they are. Polars made by a designer, or estimated from coefficients, are of a clean
  * hull in flat water under sails that are always trimmed: 0.9 of them is a placeholder without a source.
  */
-export const SKIPPER_FACTOR = { measured: 1, designed: 0.9 } as const satisfies Record<PolarSet['status'], number>;
+export const SKIPPER_FACTOR = { measured: 1, designed: 0.9, estimated: 0.9 } as const satisfies Record<
+  PolarSet['status'],
+  number
+>;
 
 /** A sail plan ready to be sailed: its speeds, and the windows of all its sails. */
 export interface SailablePlan {

@@ -1,0 +1,55 @@
+import { type Boat, settingOf } from '../boat/boat.js';
+import type { FaultList } from '../errors.js';
+import { type Window, windowBreach } from '../sail/sail.js';
+import { apparentWind } from '../wind/wind.js';
+import type { Assumptions } from './assumptions.js';
+import { type Particulars, particularsOf } from './particulars.js';
+import { type PlanForces, planForces } from './planForces.js';
+import { type PlanSet, plansSet } from './sailsSet.js';
+
+/** A boat made ready for the estimator: what is known of her, and her plans as sails that stand. */
+export interface Model {
+  readonly of: Particulars;
+  readonly plans: readonly ModelPlan[];
+  readonly mastM: number;
+  readonly gustFactor: number;
+}
+
+/** A plan with the windows of its sails. */
+export interface ModelPlan extends PlanSet {
+  readonly windows: readonly Window[];
+}
+
+/** A boat made ready; adds a fault for all that is missing. */
+export function modelOf(boat: Boat, gustFactor: number, file: string, faults: FaultList): Model {
+  const of = particularsOf(boat, file, faults);
+  const plans = plansSet(boat, of, file, faults).map((plan, i) => ({
+    ...plan,
+    windows: boat.sailPlans[i]!.sails.map((text) => settingOf(boat, text)!.window),
+  }));
+  const { iM, pM, ispM } = boat.rig ?? {};
+  const mastM = Math.max(pM === undefined ? 0 : pM + of.boomHeightM, iM ?? 0, ispM ?? 0);
+  return { of, plans, mastM, gustFactor };
+}
+
+/** The forces of every plan under what is assumed, by its id. */
+export function forcesOf(
+  { of, plans, mastM, gustFactor }: Model,
+  assumed: Assumptions,
+): ReadonlyMap<string, PlanForces> {
+  return new Map(plans.map((plan) => [plan.id, planForces(plan, of, assumed, mastM, gustFactor)]));
+}
+
+/** The plans that may be carried at a true wind, its angle and a speed; all of them where none may. */
+export function carried(
+  { plans, gustFactor }: Model,
+  twsKn: number,
+  twaDeg: number,
+  stwKn: number,
+): readonly ModelPlan[] {
+  const { awsKn, awaDeg } = apparentWind(twsKn, twaDeg, stwKn);
+  const gustTwsKn = twsKn * gustFactor;
+  const felt = { awaDeg, awsKn, gustTwsKn, gustAwsKn: apparentWind(gustTwsKn, twaDeg, stwKn).awsKn };
+  const allowed = plans.filter(({ windows }) => windows.every((window) => windowBreach(window, felt) === undefined));
+  return allowed.length === 0 ? plans : allowed;
+}
