@@ -14,6 +14,7 @@ export {
   completeBoat,
   type House,
   type Hull,
+  type KnownSpeed,
   type LeewayByAngle,
   type OperationsGiven,
   type ReadBoatOptions,
@@ -37,8 +38,35 @@ export type {
   SourceId,
   Status,
 } from './catalogue/catalogue.js';
+export {
+  type Answers,
+  answersOf,
+  type BestAngle,
+  type BestAngles,
+  type Cell,
+  type CellHole,
+  type Crossover,
+  type CrossoverOptions,
+  crossoverOf,
+  type Hole,
+  type Nearest,
+  type SailUse,
+  type SettledCrossoverOptions,
+} from './crossover/crossover.js';
 export type { TextSource } from './csv/csv.js';
 export { describeFault, describeFaults, type Fault, InputError } from './errors.js';
+export {
+  type Estimate,
+  type EstimatedPolars,
+  type EstimateOptions,
+  estimatePolars,
+  type FittedTo,
+  type KnownSpeedMet,
+  type Misfit,
+  type PointsWithout,
+  type Resistance,
+  stabilityWindKn,
+} from './estimate/estimate.js';
 export { type LegKind, type Position, placeFrom, type Sailing, sailingBetween } from './geo/geo.js';
 export {
   CAUTION,
@@ -64,11 +92,14 @@ export {
   type PassageOptions,
   planPassage,
   type SettledOptions,
+  type Undecided,
 } from './passage/passage.js';
 export {
+  type Assumption,
   type Polar,
   type PolarSet,
   type PolarSpeed,
+  type PolarVariant,
   polarSpeed,
   type ReadPolarsOptions,
   readPolars,

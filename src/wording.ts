@@ -411,10 +411,15 @@ export const says = {
     expected: 'sails in a plan that may be carried at one angle',
     got: `none in common in ${quoted(plan)}: it is never set`,
   }),
-  polarsNeeded: (): Said => ({
-    code: 'polars-needed',
-    expected: 'the path of a polar file',
-    got: 'nothing: boat speeds come from polars',
+  onePolar: (plans: readonly string[]): Said => ({
+    code: 'one-polar',
+    expected: 'one polar for the whole boat',
+    got: `${plans.length}: ${firstFew(plans)}`,
+  }),
+  polarsAndBoatPolar: (): Said => ({
+    code: 'polars-and-boat-polar',
+    expected: 'polars of the sail plans, or one of the whole boat to be split',
+    got: 'both',
   }),
   neededToEstimate: (): Said => ({
     code: 'needed-to-estimate',

@@ -23,6 +23,7 @@ const ORDER = [
   'boat',
   'speed',
   'estimate',
+  'crossover',
   'passage',
   'totals',
   'output',

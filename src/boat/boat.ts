@@ -14,6 +14,7 @@ import type { SailKind, Window } from '../sail/sail.js';
 
 export { checkCompleteBoat } from './checkBoat.js';
 export { completeBoat } from './completeBoat.js';
+export { hasNeed } from './hasNeed.js';
 export { noPolarWarnings } from './noPolarWarnings.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';

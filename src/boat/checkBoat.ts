@@ -19,6 +19,7 @@ export function checkBoat(json: unknown, file: string, faults: FaultList): void 
   checkHull(json, file, faults);
   checkLeeway(json, file, faults);
   checkPolarFiles(json, plans, file, faults);
+  checkKnownSpeeds(json, plans, file, faults);
   checkSails(sails, file, faults);
   checkPlans(plans, sails, file, faults);
 }
@@ -90,6 +91,41 @@ function checkPolarFiles(
     file,
     faults,
   );
+}
+
+function checkKnownSpeeds(
+  json: unknown,
+  plans: readonly (SailPlan | undefined)[],
+  file: string,
+  faults: FaultList,
+): void {
+  const { polars, boatPolar, knownSpeeds, sailPlans } = (json ?? {}) as Record<string, unknown>;
+  if (polars !== undefined && boatPolar !== undefined) {
+    faults.add({ file, path: 'boatPolar', ...says.polarsAndBoatPolar() });
+  }
+  // Plans that follow from the sails are not known yet.
+  if (sailPlans === undefined || !v.is(boatSchema.entries.knownSpeeds.wrapped, knownSpeeds)) return;
+  checkKnownPlans(
+    knownSpeeds,
+    plans.flatMap((plan) => plan ?? []),
+    file,
+    faults,
+  );
+}
+
+/** Adds a fault for every known speed of a plan the boat does not have. */
+export function checkKnownPlans(
+  knownSpeeds: BoatFile['knownSpeeds'],
+  plans: readonly Pick<SailPlan, 'id'>[],
+  file: string,
+  faults: FaultList,
+): void {
+  const ids = plans.map(({ id }) => id);
+  knownSpeeds?.forEach(({ sailPlan }, i) => {
+    if (sailPlan !== undefined && !ids.includes(sailPlan)) {
+      faults.add({ file, path: `knownSpeeds[${i}].sailPlan`, ...says.planOfBoat(ids, sailPlan) });
+    }
+  });
 }
 
 /** Adds a fault for every polar file of a plan the boat does not have. */

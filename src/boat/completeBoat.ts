@@ -1,7 +1,7 @@
 import { faultList } from '../errors.js';
 import { says } from '../wording.js';
 import type { Boat, BoatFile } from './boat.js';
-import { checkBoat, checkPolarPlans } from './checkBoat.js';
+import { checkBoat, checkKnownPlans, checkPolarPlans } from './checkBoat.js';
 import { checkFilled } from './checkFilled.js';
 import { completeSail } from './completeSail.js';
 import { derivePlans } from './derivePlans.js';
@@ -30,7 +30,10 @@ export function completeBoat(given: BoatFile, file = 'boat'): Boat {
   const longest = tooMany ? 0 : Math.max(...sailPlans.map(({ id }) => id.length));
   if (tooMany) faults.add({ file, path: 'sailPlans', ...says.tooManyPlans(MOST_PLANS, sailPlans.length) });
   else if (longest > LONGEST_ID) faults.add({ file, path: 'sailPlans', ...says.longPlanId(LONGEST_ID, longest) });
-  else checkPolarPlans(given.polars, sailPlans, file, faults);
+  else {
+    checkPolarPlans(given.polars, sailPlans, file, faults);
+    checkKnownPlans(given.knownSpeeds, sailPlans, file, faults);
+  }
   faults.throwIfAny();
   return { ...given, sails: settings, sailPlans };
 }

@@ -4,6 +4,7 @@ import { commonAngles } from '../sail/sail.js';
 import { tenth } from '../units.js';
 import { says } from '../wording.js';
 import type { Boat, Sail, SailPlan } from './boat.js';
+import { hasNeed } from './hasNeed.js';
 import { settingOf } from './setting.js';
 
 /**
@@ -41,15 +42,9 @@ const ROUNDING = 0.0501;
 
 type Place = Pick<Fault, 'file' | 'path'>;
 
-function needWarning({ id, kind }: Sail, { hull, rig }: Boat, place: Place): Fault[] {
+function needWarning({ id, kind }: Sail, boat: Boat, place: Place): Fault[] {
   const { needsOneOf } = kindOf(kind);
-  const has: Readonly<Record<Need, boolean>> = {
-    sprit: (rig?.spritM ?? 0) > 0,
-    pole: (rig?.poleM ?? 0) > 0,
-    'inner forestay': rig?.innerForestay === true,
-    'two bows': hull.type === 'catamaran',
-  };
-  if (!isTold(rig) || needsOneOf.length === 0 || needsOneOf.some((need) => has[need])) return [];
+  if (!isTold(boat.rig) || needsOneOf.length === 0 || needsOneOf.some((need) => hasNeed(boat, need))) return [];
   return [
     {
       ...place,

@@ -17,6 +17,8 @@ export interface EstimateOptions {
   readonly file?: string;
   /** The one polar of the whole boat, which the estimate is fitted to and splits between the plans. */
   readonly boatPolar?: Polar;
+  /** Another estimate of the same hull, whose resistance is taken instead of fitting one. */
+  readonly hullOf?: Pick<Estimate, 'resistance' | 'variantResistances'>;
   /** Winds and angles to estimate; not with a polar of the boat, whose own they then are. */
   readonly twsKn?: readonly number[];
   readonly twaDeg?: readonly number[];
@@ -51,6 +53,8 @@ export interface PointsWithout {
 export interface Estimate {
   readonly fittedTo: FittedTo;
   readonly resistance: Resistance;
+  /** The same for each of the variants, in their order. */
+  readonly variantResistances: readonly Resistance[];
   readonly knownSpeeds: readonly KnownSpeedMet[];
   readonly misfit?: Misfit;
   /** Gust over mean wind within which a catamaran is kept from heeling too much. */
@@ -100,15 +104,18 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
     }
   }
   faults.throwIfAny();
-  const estimated = (assumed: Assumptions) => estimatedUnder(assumed, model, boat.knownSpeeds ?? [], options);
-  const mid = estimated(MID);
+  const { hullOf } = options;
+  const estimated = (assumed: Assumptions, hull: Resistance | undefined) =>
+    estimatedUnder(assumed, model, boat.knownSpeeds ?? [], options, hull);
+  const mid = estimated(MID, hullOf?.resistance);
   for (const [i, known] of mid.impossible) {
     faults.add({ file, path: `knownSpeeds[${i}].stwKn`, ...says.knownSpeedTooFast(known) });
   }
   if (mid.fittedTo === undefined) faults.add({ file, path: 'boatPolar', ...says.boatPolarTooFast() });
   faults.throwIfAny();
-  const variants = SCENARIOS.map(({ assumption, instead, assumed }): PolarVariant => {
-    const { plans } = estimated(assumed);
+  const under = SCENARIOS.map(({ assumed }, i) => estimated(assumed, hullOf?.variantResistances[i]));
+  const variants = SCENARIOS.map(({ assumption, instead }, i): PolarVariant => {
+    const { plans } = under[i]!;
     const moved = Object.entries(plans).filter(([id, { stwKn }]) =>
       stwKn.some((speed, i) => Math.abs(speed - mid.plans[id]!.stwKn[i]!) > 1e-6),
     );
@@ -117,6 +124,7 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
   const estimate: Estimate = {
     fittedTo: mid.fittedTo!,
     resistance: mid.hull,
+    variantResistances: under.map(({ hull }) => hull),
     knownSpeeds: mid.knownSpeeds,
     ...(mid.misfit === undefined ? {} : { misfit: mid.misfit }),
     gustFactor,
@@ -150,6 +158,7 @@ function estimatedUnder(
   model: Model,
   knownSpeeds: readonly KnownSpeed[],
   { boatPolar, twsKn, twaDeg }: EstimateOptions,
+  given: Resistance | undefined,
 ): Under {
   const forces = forcesOf(model, assumed);
   const points = boatPolar === undefined ? undefined : pointsOf(boatPolar);
@@ -163,7 +172,8 @@ function estimatedUnder(
   // With an exponent assumed at an end of its band, it is not fitted.
   const most = assumed.waveExponent === MID.waveExponent ? Number.POSITIVE_INFINITY : 2;
   const fittedTo = fittedBy(Math.min(most, strengthsOf(known.map((one) => one.twsKn))));
-  const hull = fittedResistance(balanced, model.of, assumed.waveExponent, balanced.length === 0 ? 'nothing' : fittedTo);
+  const hull =
+    given ?? fittedResistance(balanced, model.of, assumed.waveExponent, balanced.length === 0 ? 'nothing' : fittedTo);
   const speed = (id: string, wind: number, angle: number) => balanceOf(forces.get(id)!, model.of, hull, wind, angle);
   const shares = boatPolar === undefined ? undefined : sharesOf(points!, model, speed);
   const winds = boatPolar === undefined ? (twsKn ?? ESTIMATED_TWS_KN) : [...new Set(points!.map((one) => one.twsKn))];

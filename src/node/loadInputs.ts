@@ -1,6 +1,7 @@
 import { basename, dirname } from 'node:path';
 import { type Boat, readBoat } from '../boat/boat.js';
 import { type Fault, type FaultList, faultList } from '../errors.js';
+import { estimatePolars } from '../estimate/estimate.js';
 import type { Position } from '../geo/geo.js';
 import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
@@ -11,7 +12,7 @@ import { says } from '../wording.js';
 import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
 import { type ForecastFile, forecastFile, readTextFile } from './files.js';
-import { readPolarFiles } from './readPolarFiles.js';
+import { readBoatPolar, readPolarFiles } from './readPolarFiles.js';
 
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
@@ -82,17 +83,25 @@ function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault
 }
 
 async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
+  if (boat !== undefined && boat.polars === undefined) return estimatedFor(boat, boatPath, digests, faults);
   const polars = boat === undefined ? await polarsNamedBy(boatPath) : boat.polars;
-  if (polars === undefined) {
-    if (boat !== undefined) faults.add({ file: boatPath, path: 'polars', ...says.polarsNeeded() });
-    return undefined;
-  }
+  if (polars === undefined) return undefined;
   const before = faults.count;
   const read = await readPolarFiles(boat ?? { polars }, dirname(boatPath), faults);
   if (faults.count > before) return undefined;
   for (const { file, sha256 } of read) digests.push({ role: 'polars', file: basename(file), sha256 });
   const sets = read.map((one) => one.polars);
   return { plans: Object.assign({}, ...sets.map(({ plans }) => plans)), status: sets[0]?.status ?? 'measured' };
+}
+
+/** The speeds of a boat without polars of her plans, estimated; split from her one polar where the boat file names such. */
+async function estimatedFor(boat: Boat, boatPath: string, digests: InputDigest[], faults: FaultList) {
+  return attempt(boatPath, faults, async () => {
+    const { boatPolar } = boat;
+    const read = boatPolar === undefined ? undefined : await readBoatPolar(boat, boatPolar, dirname(boatPath));
+    if (read !== undefined) digests.push({ role: 'polars', file: basename(read.file), sha256: read.sha256 });
+    return estimatePolars(boat, { file: boatPath, ...(read === undefined ? {} : { boatPolar: read.polar }) });
+  });
 }
 
 /** The polar files a boat file names even where it is faulty otherwise, so that its polars are checked too. */

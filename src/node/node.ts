@@ -13,4 +13,4 @@ export {
   loadInputs,
   type ReadingProgress,
 } from './loadInputs.js';
-export { type PolarFile, readPolarFiles } from './readPolarFiles.js';
+export { type PolarFile, readBoatPolar, readPolarFiles } from './readPolarFiles.js';

@@ -1,7 +1,8 @@
 import { resolve } from 'node:path';
 import { type Boat, polarFilesOf } from '../boat/boat.js';
-import type { FaultList } from '../errors.js';
-import { type PolarSet, readPolars } from '../polar/polar.js';
+import { type FaultList, InputError } from '../errors.js';
+import { type Polar, type PolarSet, readPolars } from '../polar/polar.js';
+import { says } from '../wording.js';
 import { attempt } from './attempt.js';
 import { readTextFile } from './files.js';
 
@@ -33,6 +34,31 @@ export async function readPolarFiles(
     if (polarFile !== undefined) read.push(polarFile);
   }
   return read;
+}
+
+/**
+ * The one polar of a whole boat: a wide table, or a tidy one of a single plan, whatever it is called there.
+ * @throws InputError where the file holds several or is bad
+ * @internal
+ */
+export async function readBoatPolar(
+  { polarWindHeightM, polarTwaReference }: Boat,
+  file: string,
+  folder: string,
+): Promise<{ readonly file: string; readonly sha256: string; readonly polar: Polar }> {
+  const { text, sha256 } = await readTextFile(resolve(folder, file));
+  const read = readPolars(text, { file, sailPlan: 'boat' });
+  const [polar, ...more] = Object.values(read.plans);
+  if (more.length > 0) throw new InputError([{ file, ...says.onePolar(Object.keys(read.plans)) }]);
+  return {
+    file,
+    sha256,
+    polar: {
+      ...(polarWindHeightM === undefined ? {} : { windHeightM: polarWindHeightM }),
+      ...(polarTwaReference === undefined ? {} : { twaReference: polarTwaReference }),
+      ...polar!,
+    },
+  };
 }
 
 function optionsOf(boat: Boat | Pick<Boat, 'polars'>, sailPlan: string | undefined) {

@@ -16,7 +16,8 @@ const DECIMALS = 6;
 
 /** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
 export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint): string {
-  const { formatVersion, complete, reason, distanceToGoNm, departure, end, options, warnings, hours } = passage;
+  const { formatVersion, complete, reason, distanceToGoNm, departure, end, options, warnings, estimate, hours } =
+    passage;
   const plan = {
     formatVersion,
     complete,
@@ -30,6 +31,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     wardrobe: { sails: boat.sails, sailPlans: boat.sailPlans },
     route: route.waypoints,
     warnings,
+    ...(estimate === undefined ? {} : { estimate }),
     totals,
     hours,
   };

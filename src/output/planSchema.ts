@@ -91,6 +91,8 @@ const totals = object({
   days: list(day),
 }) satisfies v.GenericSchema<unknown, Totals>;
 
+const ASSUMPTIONS = ['coefficient-edition', 'set-without-main', 'shadow', 'wave-exponent'] as const;
+
 const hour = object({
   time: instant,
   latDeg: number,
@@ -172,6 +174,20 @@ export const planSchema = object({
     }),
   ),
   warnings: list(fault),
+  estimate: v.exactOptional(
+    object({
+      basis: list(text),
+      undecided: list(
+        object({
+          sailPlan: text,
+          rival: text,
+          hours: number,
+          assumptions: list(v.picklist(ASSUMPTIONS, `one of ${ASSUMPTIONS.join(', ')}`)),
+          turnsIf: list(text),
+        }),
+      ),
+    }),
+  ),
   totals,
   hours: list(hour),
-}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe'>>;
+}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe' | 'estimate'>>;

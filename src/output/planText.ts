@@ -32,11 +32,35 @@ function firstLine({ complete, reason, distanceToGoNm, end }: Passage): string {
   return `PLAN INCOMPLETE: ${REASONS[reason]}, at ${end} with ${fixed(distanceToGoNm, 0)} Nm to go. ${CAUTION}`;
 }
 
+const MOST_TOLD = 5;
+
+/** What people must know of estimated speeds, right after the caution; none where speeds come from polars. */
+function estimateLines({ estimate }: Passage): string[] {
+  if (estimate === undefined) return [];
+  const [first = '', ...more] = estimate.basis;
+  return [visible(`SPEEDS ARE ESTIMATED. ${[first, ...undecidedText(estimate), ...more].join(' ')}`)];
+}
+
+/** The comparisons an estimate cannot decide, those of most hours first. */
+function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string[] {
+  if (undecided.length === 0)
+    return ['No comparison of plans in this passage turns within the bands of what is assumed.'];
+  const told = undecided
+    .slice(0, MOST_TOLD)
+    .map(
+      ({ sailPlan, rival, hours, assumptions }) =>
+        `${sailPlan} or ${rival} (${fixed(hours, 0)} h; by ${assumptions.join(', ')})`,
+    );
+  const more = undecided.length - told.length;
+  return [`The estimate cannot decide: ${told.join('; ')}${more > 0 ? `; and ${more} more in plan.json` : ''}.`];
+}
+
 /** The totals as they are printed on a terminal. */
 export function totalsText(plan: PlanToPrint): string {
   const { passage, totals, boat, route } = plan;
   const lines = [
     firstLine(passage),
+    ...estimateLines(passage),
     '',
     `${visible(boat.name)}: ${visible(route.waypoints[0]!.name)} to ${visible(route.waypoints.at(-1)!.name)}`,
     ...summary(plan).map(([label, value]) => `${label.padEnd(18)}${value}`),
@@ -62,6 +86,7 @@ export function planMarkdown(plan: PlanToPrint): string {
   );
   const sections = [
     `**${firstLine(passage)}**`,
+    ...estimateLines(passage).map((line) => `**${escaped(line)}**`),
     `# ${escaped(boat.name)}: ${escaped(route.waypoints[0]!.name)} to ${escaped(route.waypoints.at(-1)!.name)}`,
     table(['', ''], summary(plan)),
     '## Hours on each sail',

@@ -11,6 +11,7 @@ import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from 
 import { type Hour, hourOf } from './log.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
 import { arrivalWarning, windWarnings } from './seamanship.js';
+import { type Undecided, type UndecidedTally, undecidedTally } from './undecided.js';
 import { type Flags, noFlags, warningsOf, windAbsent } from './warnings.js';
 
 /** What a passage is planned from. */
@@ -35,6 +36,8 @@ export interface Passage {
   readonly end: string;
   readonly options: SettledOptions;
   readonly warnings: readonly Fault[];
+  /** Where speeds are estimated: what they rest on, and which comparisons of plans they cannot decide. */
+  readonly estimate?: { readonly basis: readonly string[]; readonly undecided: readonly Undecided[] };
   readonly hours: readonly Hour[];
 }
 
@@ -61,6 +64,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
   const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
   const flags = noFlags();
+  const undecided = undecidedTally(polars);
   const hours: Hour[] = [];
   let now: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
   let endedBy: Run['endedBy'] = 'hour';
@@ -71,6 +75,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       waters,
       hours.length === 0 ? options.planSet : hours.at(-1)!.sailPlan,
       flags,
+      undecided,
     );
     if (hour !== undefined) hours.push(hour);
     now = run.end;
@@ -95,6 +100,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ...(complete ? arrivalWarning(waters.trackAt(now.distanceNm), now) : []),
       ...warningsOf(flags, boat, polars, forecast, settled),
     ],
+    ...(polars.status === 'estimated' ? { estimate: { basis: polars.basis ?? [], undecided: undecided.list() } } : {}),
     hours,
   };
 }
@@ -114,6 +120,7 @@ function sailOneHour(
   waters: Waters,
   setBefore: string | null | undefined,
   flags: Flags,
+  undecided: UndecidedTally,
 ): { hour?: Hour; run: Run } {
   const met = start.epochSeconds < waters.lastEpochSeconds ? meet(waters, start) : undefined;
   if (met === undefined) {
@@ -133,5 +140,6 @@ function sailOneHour(
     ...(runnerUp === undefined ? {} : { runnerUp }),
   });
   flags.note(hour, run, met.weather);
+  if (chosen !== undefined) undecided.note(chosen, tried, met.conditions.twsKn, hour.minutes / 60);
   return { hour, run };
 }

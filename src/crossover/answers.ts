@@ -1,0 +1,66 @@
+import type { Crossover, Hole, SailUse } from './record.js';
+
+/** The two questions an owner asks of a crossover, answered in sentences. */
+export interface Answers {
+  /** Which of my sails stays in the bag? */
+  readonly staysInTheBag: readonly string[];
+  /** Where have I no sail? */
+  readonly noSail: readonly string[];
+}
+
+/** The answers a crossover gives, in words. */
+export function answersOf(crossover: Crossover): Answers {
+  return { staysInTheBag: bagAnswers(crossover), noSail: holeAnswers(crossover) };
+}
+
+function bagAnswers({ sails, options }: Crossover): string[] {
+  const never = sails.filter(({ bestCells, isStormSail }) => bestCells === 0 && !isStormSail);
+  const storm = sails.filter(({ bestCells, isStormSail }) => bestCells === 0 && isStormSail).map(({ id }) => id);
+  const when = options.night ? ' by night' : '';
+  return [
+    ...(never.length === 0
+      ? [`None: every sail aboard is part of the fastest plan somewhere${when}.`]
+      : never.map(bagAnswer)),
+    ...(storm.length === 0
+      ? []
+      : [`${storm.join(', ')}: never the fastest here, and aboard for safety, not for speed.`]),
+  ];
+}
+
+function bagAnswer({ id, nearest }: SailUse): string {
+  if (nearest === null) return `${id}: no plan with it may be carried and makes way anywhere here.`;
+  const { twsKn, twaDeg, sailPlan, fastest, slowerPercent, bestIf } = nearest;
+  const where = `TWS ${knots(twsKn)}, TWA ${twaDeg}`;
+  const turn = bestIf.length === 0 ? '' : ` The estimate cannot rule out that it is: if ${bestIf.join(', or if ')}.`;
+  return `${id}: never part of the fastest plan; nearest at ${where}, where ${sailPlan} is ${percent(slowerPercent)} slower than ${fastest}.${turn}`;
+}
+
+const MOST_TOLD = 4;
+
+function holeAnswers({ holes, holesUnknown, options }: Crossover): string[] {
+  if (holesUnknown !== null) {
+    return [`Not known: a catalogue sail beside those aboard is estimated, and that lacks something. ${holesUnknown}`];
+  }
+  if (holes.length === 0) {
+    return [`Nowhere: no catalogue sail would be ${options.holePercent} % faster than the plans aboard anywhere here.`];
+  }
+  const more = holes.length - MOST_TOLD;
+  return [
+    ...holes.slice(0, MOST_TOLD).map(holeAnswer),
+    ...(more > 0 ? [`And ${more} smaller ${more === 1 ? 'region' : 'regions'}.`] : []),
+  ];
+}
+
+function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): string {
+  const [most] = kinds;
+  const others = kinds.slice(1, 3);
+  const apparent = awaDeg === null ? '' : `, AWA ${awaDeg[0].toFixed(0)} to ${awaDeg[1].toFixed(0)}`;
+  const aboard =
+    deepest.sailPlan === null || deepest.aboardKn === 0
+      ? 'no plan aboard makes way'
+      : `the best plan aboard makes ${deepest.aboardKn.toFixed(1)} kn`;
+  return `TWS ${knots(twsKn[0])} to ${knots(twsKn[1])}, TWA ${twaDeg[0]} to ${twaDeg[1]}${apparent}: a ${most} would be much faster${others.length === 0 ? '' : ` (in parts a ${others.join(', a ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and a ${deepest.kind} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
+}
+
+const knots = (kn: number) => `${Number(kn.toFixed(1))}`;
+const percent = (value: number) => (value < 0.05 ? 'under 0.1 %' : `${value.toFixed(1)} %`);

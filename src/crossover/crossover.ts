@@ -1,0 +1,14 @@
+export { type Answers, answersOf } from './answers.js';
+export { crossoverOf } from './crossoverOf.js';
+export type { CrossoverOptions } from './options.js';
+export type {
+  BestAngle,
+  BestAngles,
+  Cell,
+  CellHole,
+  Crossover,
+  Hole,
+  Nearest,
+  SailUse,
+  SettledCrossoverOptions,
+} from './record.js';
