@@ -70,12 +70,16 @@ export {
 export { type LegKind, type Position, placeFrom, type Sailing, sailingBetween } from './geo/geo.js';
 export {
   CAUTION,
+  crossoverCsv,
+  crossoverJson,
+  crossoverText,
   hoursCsv,
   type InputDigest,
   type PlanFile,
   type PlanToPrint,
   planJson,
   planMarkdown,
+  polarsCsv,
   totalsText,
   trackGeojson,
   trackGpx,

@@ -423,12 +423,13 @@ export const says = {
   }),
   neededToEstimate: (): Said => ({
     code: 'needed-to-estimate',
-    expected: 'a value: speeds without polars are estimated from it',
+    expected: 'a value: where no polars are named, speeds are estimated from it',
     got: 'nothing',
   }),
   areaToEstimate: (): Said => ({
     code: 'area-to-estimate',
-    expected: 'an area, or the measures and the rig from which it follows: speeds without polars are estimated from it',
+    expected:
+      'an area, or measures and a rig from which it follows: where no polars are named, speeds are estimated from it',
     got: 'none',
   }),
   knownSpeedTooFast: (plan: string): Said => ({

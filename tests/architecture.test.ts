@@ -75,7 +75,7 @@ describe('layout', () => {
 });
 
 describe('the browser', () => {
-  test.each(['all', 'main path'] as const)(
+  test.each(['all', 'main path', 'without polars'] as const)(
     'the core bundles with no external import and stays small: %s',
     async (entry) => {
       const { externalImports, gzipBytes, modules } = await bundle({ entry });

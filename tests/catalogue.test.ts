@@ -172,9 +172,10 @@ describe('sources', () => {
     expect(Object.keys(SOURCES).sort()).toEqual(sails.sources.rows.map(({ id }) => id).sort());
   });
 
-  const texts = readdirSync('src/catalogue')
-    .filter((file) => file !== 'sources.ts')
-    .map((file) => readFileSync(`src/catalogue/${file}`, 'utf8'))
+  const texts = ['src/catalogue', 'src/estimate']
+    .flatMap((folder) => readdirSync(folder).map((file) => `${folder}/${file}`))
+    .filter((file) => !file.endsWith('/sources.ts'))
+    .map((file) => readFileSync(file, 'utf8'))
     .join('\n');
 
   /** How a comment names a source other than by its id. */

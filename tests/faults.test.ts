@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/cli.js';
 import {
   describeFault,
+  estimatePolars,
   type Fault,
   InputError,
   type PassageOptions,
@@ -17,7 +18,7 @@ import {
   wardrobeWarnings,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
-import { loadInputs, readPlan } from '../src/node/node.js';
+import { loadBoat, loadInputs, readPlan } from '../src/node/node.js';
 import { says } from '../src/wording.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
 
@@ -645,13 +646,13 @@ describe('boat', () => {
   const KINDS =
     'full-roach-main, square-top-main, pin-head-main, wing-sail, trysail, self-tacking-jib, overlapping-genoa, staysail, heavy-weather-jib, storm-jib, code-zero, gennaker, asymmetric-reaching-light, asymmetric-reaching, asymmetric-reaching-heavy, asymmetric-running, asymmetric-running-heavy, symmetric-cruising, vented-downwind, poled-out-headsail, twin-headsails';
   const KEYS =
-    'name, comment, currency, crew, hull, rig, polars, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house, $schema';
+    'name, comment, currency, crew, hull, rig, polars, boatPolar, knownSpeeds, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house, $schema';
   const cases: readonly Case[] = [
     [
       'an unknown key',
       changed(BOAT, '"waterlineM"', '"waterline"'),
       [
-        'boat.json, hull.waterline: expected one of type, comment, waterlineM, displacementKg, hullCentresM, got "waterline" (did you mean "waterlineM"?)',
+        'boat.json, hull.waterline: expected one of type, comment, waterlineM, displacementKg, hullCentresM, lengthM, beamM, freeboardM, wettedAreaM2, metacentricHeightM, stabilityShare, heelLimitDeg, got "waterline" (did you mean "waterlineM"?)',
       ],
     ],
     [
@@ -1631,7 +1632,66 @@ describe('what follows from kinds', () => {
     const paths = { route: path('route'), forecast: path('forecast'), boat: path('boat') };
     expect(
       await faultsOf(() => loadInputs(paths)).then((said) => said.map((one) => one.replace(`${folder}/`, ''))),
-    ).toEqual(['boat, polars: expected the path of a polar file, got nothing: boat speeds come from polars']);
+    ).toEqual([
+      'boat, hull.waterlineM: expected a value: where no polars are named, speeds are estimated from it, got nothing',
+      'boat, hull.displacementKg: expected a value: where no polars are named, speeds are estimated from it, got nothing',
+      'boat, sails[0].areaM2: expected an area, or measures and a rig from which it follows: where no polars are named, speeds are estimated from it, got none',
+      'boat, rig.pM: expected a value: where no polars are named, speeds are estimated from it, got nothing',
+    ]);
+    rmSync(folder, { recursive: true });
+  });
+});
+
+describe('estimated speeds', () => {
+  const hull = { type: 'catamaran', waterlineM: 12, displacementKg: 9000, hullCentresM: 5.5 };
+  const boat = (more: object) =>
+    JSON.stringify({
+      name: 'X',
+      hull,
+      rig: { iM: 15, jM: 4.5, pM: 14.5, eM: 5.2 },
+      sails: [
+        { id: 'main', kind: 'full-roach-main' },
+        { id: 'jib', kind: 'self-tacking-jib' },
+      ],
+      ...more,
+    });
+  const known = (stwKn: number, sailPlan = 'main+jib') => ({
+    knownSpeeds: [{ twsKn: 12, twaDeg: 90, stwKn, sailPlan }],
+  });
+
+  test('polars of plans and of the boat', async () => {
+    expect(await faultsOf(() => readBoat(boat({ polars: 'a.csv', boatPolar: 'b.csv' })))).toEqual([
+      'boat.json, boatPolar: expected polars of the sail plans, or one of the whole boat to be split, got both',
+    ]);
+  });
+
+  test('a known speed of no plan', async () => {
+    expect(await faultsOf(() => readBoat(boat(known(7, 'main+jip'))))).toEqual([
+      'boat.json, knownSpeeds[0].sailPlan: expected the id of a sail plan of the boat, got "main+jip" (did you mean "main+jib"?)',
+    ]);
+  });
+
+  test('a known speed beyond what the sails drive', async () => {
+    expect(await faultsOf(() => estimatePolars(readBoat(boat(known(39)))))).toEqual([
+      'boat, knownSpeeds[0].stwKn: expected a speed at which the sails of "main+jib" still drive the boat, got a higher one',
+    ]);
+  });
+
+  test('a polar of the boat beyond what the sails drive', async () => {
+    const boatPolar = { twsKn: [4, 5], twaDeg: [40, 50], stwKn: [40, 40, 40, 40] };
+    expect(await faultsOf(() => estimatePolars(readBoat(boat({})), { boatPolar }))).toEqual([
+      'boat, boatPolar: expected speeds at which the sails aboard still drive the boat, got none',
+    ]);
+  });
+
+  test('several polars where one is wanted', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    const rows = ['main', 'jib'].flatMap((id) => [40, 90].map((twa) => `${id},10,${twa},5`));
+    writeFileSync(join(folder, 'b.csv'), `sail_plan,tws_kn,twa_deg,stw_kn\n${rows.join('\n')}\n`);
+    writeFileSync(join(folder, 'boat.json'), boat({ boatPolar: 'b.csv' }));
+    expect(await faultsOf(() => loadBoat(join(folder, 'boat.json')))).toEqual([
+      'b.csv: expected one polar for the whole boat, got 2: main, jib',
+    ]);
     rmSync(folder, { recursive: true });
   });
 });

@@ -8,6 +8,7 @@ export interface StartingBoat {
   readonly name?: string;
   readonly crew?: number;
   readonly rig?: Rig;
+  readonly size?: Pick<Hull, 'waterlineM' | 'displacementKg' | 'hullCentresM'>;
   /** Absent: a usual cruising wardrobe of the hull. */
   readonly kinds?: readonly SailKind[];
 }
@@ -25,20 +26,23 @@ const RIG_WANTED = [
 const LEEWAY = '"leeway": [[35, 6], [120, 0]] would be a start without boards (a placeholder)';
 
 /** A commented boat file to start from, of kinds and, where it is known, the rig. Comments stand under `comment`: it is plain JSON. */
-export function startingBoatFile({ hull, name, crew, rig, kinds = USUAL[hull] }: StartingBoat): string {
+export function startingBoatFile({ hull, name, crew, rig, size, kinds = USUAL[hull] }: StartingBoat): string {
   const ids = new Map<string, number>();
   const file: BoatFile = {
     name: name ?? `My ${hull}`,
     comment: [
       'A starting file. Everything it leaves out follows from the kinds of sail and the rig, mostly by common practice or placeholders:',
       'look at it with "windwardrobe boat show", and put what you know in its place. What stands here always wins.',
-      'Still to come: "polars", the path of a polar file with a speed for each sail plan. "boat show" lists the plans.',
+      'Boat speeds: without "polars" they are estimated ("boat speeds" shows them), which wants rig and hull; one speed you know makes them hers:',
+      '"knownSpeeds": [{ "twsKn": 14, "twaDeg": 90, "stwKn": 8, "sailPlan": "main+jib" }], light, medium and strong ones fix more.',
+      'With polars: "polars", the path of a file with a speed for each sail plan ("boat show" lists them); or "boatPolar", one for the whole boat.',
       `Optional: "currency", "house" rules (gustFactor, tackMinutes, ...), leeway (${LEEWAY}).`,
     ],
     ...(crew === undefined ? {} : { crew }),
     hull: {
       type: hull,
-      comment: `Optional: waterlineM, displacementKg${hull === 'catamaran' ? ', hullCentresM between the centrelines of the hulls' : ''}.`,
+      comment: `To estimate speeds: waterlineM, displacementKg (as she sails)${hull === 'catamaran' ? ', hullCentresM between the centrelines of the hulls' : ''}.`,
+      ...size,
     },
     rig: { comment: RIG_WANTED, ...rig },
     sails: kinds.map((kind) => {

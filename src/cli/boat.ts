@@ -1,14 +1,14 @@
-import { writeFile } from 'node:fs/promises';
 import { readBoat, startingBoatFile, wardrobeWarnings } from '../boat/boat.js';
 import { type Rig, SOURCES } from '../catalogue/catalogue.js';
 import { type Fault, faultList, InputError } from '../errors.js';
-import { attempt, fileProblem, readTextFile } from '../node/node.js';
+import { attempt, readTextFile } from '../node/node.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { says } from '../wording.js';
 import { boatShowText } from './boatText.js';
 import { type CommandIo, EXIT } from './io.js';
 import { escapeUnseen, jsonText } from './jsonText.js';
 import { numberOf } from './options.js';
+import { writeNew } from './writeOut.js';
 
 /**
  * Prints a boat with everything that follows from the kinds of her sails and her rig, each value marked; as JSON for programs.
@@ -33,6 +33,9 @@ export interface NewBoatOptions {
   readonly name?: string;
   readonly crew?: string;
   readonly rig?: string;
+  readonly waterline?: string;
+  readonly displacement?: string;
+  readonly hullCentres?: string;
   readonly sprit?: string;
   readonly pole?: string;
   readonly innerForestay?: boolean;
@@ -48,12 +51,14 @@ export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<n
   const faults: Fault[] = [];
   const { hull, name, crew, out } = options;
   const rig = rigOf(options, faults);
+  const size = sizeOf(options, faults);
   const kinds = options.sail?.map((kind) => kindOfOption(kind, faults));
   const hands = numberOf(crew, '--crew', [1, 100], faults);
   if (faults.length > 0) throw new InputError(faults);
   const text = startingBoatFile({
     hull,
     rig,
+    size,
     ...(name === undefined ? {} : { name }),
     ...(hands === undefined ? {} : { crew: hands }),
     ...(kinds === undefined ? {} : { kinds: kinds as readonly SailKind[] }),
@@ -64,16 +69,18 @@ export async function newBoat(options: NewBoatOptions, io: CommandIo): Promise<n
     io.out(escapeUnseen(text));
     return EXIT.complete;
   }
-  try {
-    await writeFile(out, text, { flag: 'wx' });
-  } catch (error) {
-    const problem = fileProblem(error);
-    if (problem === undefined) throw error;
-    io.error(`${out}: cannot be written to: ${problem === 'no such file' ? 'no such folder' : problem}\n`);
-    return EXIT.failure;
-  }
-  io.out(`Written to ${out}. Add what you know, then: windwardrobe boat show ${out}\n`);
-  return EXIT.complete;
+  return writeNew(out, text, `Add what you know, then: windwardrobe boat show ${out}`, io);
+}
+
+function sizeOf({ waterline, displacement, hullCentres }: NewBoatOptions, faults: Fault[]) {
+  const waterlineM = numberOf(waterline, '--waterline', [3, 100], faults);
+  const displacementKg = numberOf(displacement, '--displacement', [200, 1_000_000], faults);
+  const hullCentresM = numberOf(hullCentres, '--hull-centres', [1, 30], faults);
+  return {
+    ...(waterlineM === undefined ? {} : { waterlineM }),
+    ...(displacementKg === undefined ? {} : { displacementKg }),
+    ...(hullCentresM === undefined ? {} : { hullCentresM }),
+  };
 }
 
 /** Reads the text; what is wrong with it is told by the option that gave it. */
@@ -84,7 +91,14 @@ function readAsGiven(text: string): void {
     if (!(error instanceof InputError)) throw error;
     const named = error.faults.map(({ path = '', ...fault }) => ({
       ...fault,
-      file: path === 'name' || path === 'crew' ? `--${path}` : path.startsWith('rig') ? '--rig' : fault.file,
+      file:
+        path === 'name' || path === 'crew'
+          ? `--${path}`
+          : path.startsWith('rig')
+            ? '--rig'
+            : path === 'hull.hullCentresM'
+              ? '--hull-centres'
+              : fault.file,
     }));
     throw new InputError(named);
   }

@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import { type Boat, noPolarWarnings, readBoat } from '../boat/boat.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
-import { attempt, forecastFile, readPolarFiles, readTextFile, worldLand } from '../node/node.js';
+import { attempt, forecastFile, loadBoat, readPolarFiles, readTextFile, worldLand } from '../node/node.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
@@ -56,7 +56,11 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
       } else {
         const boat = readBoat(text, { file: path });
         said.push(boatText(path, boat));
-        said.push(...(await polarTexts(boat, dirname(path), faults)));
+        said.push(
+          ...(boat.polars === undefined
+            ? await estimateTexts(path, boat, faults)
+            : await polarTexts(boat, dirname(path), faults)),
+        );
       }
     });
   }
@@ -74,7 +78,6 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
 
 /** What the polar files of a boat hold, and which of her plans have none. */
 async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promise<string[]> {
-  if (boat.polars === undefined) return [];
   const before = faults.count;
   const read = await readPolarFiles(boat, folder, faults);
   const texts = read.map(({ file, polars }) => polarsText(file, polars));
@@ -82,6 +85,19 @@ async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promis
   if (faults.count > before || missing.length === 0) return texts;
   const warnings = noPolarWarnings(boat, missing);
   return [...texts, warningsText(warnings)];
+}
+
+/** What is estimated for a boat without polars rests on; what it lacks is no fault of a boat that is only looked at. */
+async function estimateTexts(path: string, boat: Boat, faults: FaultList): Promise<string[]> {
+  try {
+    const { polars } = await loadBoat(path);
+    return [(polars.basis ?? []).map((line) => `  ${line}\n`).join('')];
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    if (boat.boatPolar === undefined) return [warningsText(error.faults)];
+    faults.take(error);
+    return [];
+  }
 }
 
 /** What each forecast holds. Where they are not good together, those that are good alone are told all the same. */

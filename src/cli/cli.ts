@@ -57,6 +57,25 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       code = await plan(options, io);
     });
   program
+    .command('crossover')
+    .description(
+      'which sail plan is the fastest over true wind and angle, which sail is never used, where there is none',
+    )
+    .requiredOption('--boat <file>', 'boat and wardrobe, JSON; speeds are estimated where it names no polars')
+    .option(
+      '--out <folder>',
+      'folder for crossover.csv, crossover.json and crossover.svg; absent: printed only',
+      notEmpty,
+    )
+    .option('--night', 'without the sails that are not set in the dark')
+    .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
+    .option('--gust-factor <number>', "limit gust over mean wind; absent: the boat's house rule, or 1.3")
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { crossover } = await import('./crossover.js');
+      code = await crossover(options, io);
+    });
+  program
     .command('check')
     .description('read files, say what is in them, and everything that is wrong with them')
     .argument('<files...>', 'routes, forecasts, boats, polars and plans, in any order')
@@ -91,12 +110,27 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       code = await showBoat(file, options, io);
     });
   boat
+    .command('speeds')
+    .description('the speeds of every sail plan, estimated where the boat file names no polars')
+    .argument('<file>', 'boat file')
+    .option('--plan <id>', 'a sail plan; repeat for several; absent: all', collected)
+    .option('--out <file>', 'polar file (CSV) to write; a file that is there is not written over', notEmpty)
+    .option('--json', 'all of it for programs')
+    .addHelpText('after', NOTES)
+    .action(async (file, options) => {
+      const { speeds } = await import('./speeds.js');
+      code = await speeds(file, options, io);
+    });
+  boat
     .command('new')
     .description('write a commented boat file to start from')
     .addOption(new Option('--hull <type>', 'sort of hull').choices(['catamaran', 'monohull']).default('catamaran'))
     .option('--name <text>', "the boat's name")
     .option('--crew <number>', 'people who stand watches')
     .option('--rig <I,J,P,E>', 'rig dimensions in metres, like 17.2,5.1,16.5,6')
+    .option('--waterline <metres>', 'length of the waterline')
+    .option('--displacement <kg>', 'displacement as she sails')
+    .option('--hull-centres <metres>', 'between the centrelines of the hulls of a catamaran')
     .option('--sprit <metres>', 'how far a bowsprit reaches beyond the forestay')
     .option('--pole <metres>', 'length of a spinnaker or whisker pole')
     .option('--inner-forestay', 'she has an inner forestay')

@@ -37,12 +37,18 @@ export function boatText(path: string, boat: Boat): string {
   });
   const followed = boat.sailPlans.every(({ derived }) => derived === true) ? ' (they follow from the sails)' : '';
   const plans = `sail plans${followed}: ${boat.sailPlans.map(({ id }) => id).join(', ')}`;
-  const polars = boat.polars === undefined ? ['no polars are named: a passage needs them'] : [];
+  const polars = boat.polars === undefined ? [speedsLine(boat)] : [];
   return section(
     `${path}: ${visible(boat.name)}, a ${boat.hull.type}`,
     [...sails, plans, ...polars],
     wardrobeWarnings(boat, path),
   );
+}
+
+/** Where speeds come from that no polars give. */
+function speedsLine({ boatPolar, knownSpeeds = [] }: Boat): string {
+  if (boatPolar !== undefined) return `speeds: estimated, and split from the one polar ${visible(boatPolar)}`;
+  return `speeds: no polars are named, so they are estimated, ${knownSpeeds.length === 0 ? 'fitted to nothing' : `fitted to ${counted(knownSpeeds.length, 'known speed')}`}`;
 }
 
 /** Polars: for each plan its winds and angles, and its fastest speed. */

@@ -1,10 +1,11 @@
-import { fileProblem, loadInputs, writeFiles } from '../node/node.js';
+import { loadInputs } from '../node/node.js';
 import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { totalsOf } from '../totals/totals.js';
 import { type CommandIo, EXIT } from './io.js';
 import { type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
+import { writeOut } from './writeOut.js';
 
 /** The options of `plan` as they were given. */
 export interface PlanOptions extends GivenOptions {
@@ -60,16 +61,6 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
   } finally {
     progress.clear();
   }
-  try {
-    await writeFiles(options.out, files);
-  } catch (error) {
-    const problem = fileProblem(error);
-    if (problem === undefined) throw error;
-    const place =
-      error instanceof Error && 'path' in error && problem === 'a folder' ? String(error.path) : options.out;
-    io.error(`${place}: cannot be written to: ${problem}\n`);
-    return EXIT.failure;
-  }
-  io.out(`${printed}\nWritten to ${options.out}: ${Object.keys(files).join(', ')}\n`);
-  return passage.complete ? EXIT.complete : EXIT.incomplete;
+  const code = await writeOut(options.out, files, printed, io);
+  return code !== EXIT.complete || passage.complete ? code : EXIT.incomplete;
 }

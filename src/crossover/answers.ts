@@ -59,8 +59,10 @@ function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): s
     deepest.sailPlan === null || deepest.aboardKn === 0
       ? 'no plan aboard makes way'
       : `the best plan aboard makes ${deepest.aboardKn.toFixed(1)} kn`;
-  return `TWS ${knots(twsKn[0])} to ${knots(twsKn[1])}, TWA ${twaDeg[0]} to ${twaDeg[1]}${apparent}: a ${most} would be much faster${others.length === 0 ? '' : ` (in parts a ${others.join(', a ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and a ${deepest.kind} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
+  return `TWS ${span(twsKn)}, TWA ${span(twaDeg)}${apparent}: ${withArticle(most!)} would be much faster${others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
 }
 
+const span = ([from, to]: readonly [number, number]) => (from === to ? knots(from) : `${knots(from)} to ${knots(to)}`);
+const withArticle = (kind: string) => `${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`;
 const knots = (kn: number) => `${Number(kn.toFixed(1))}`;
 const percent = (value: number) => (value < 0.05 ? 'under 0.1 %' : `${value.toFixed(1)} %`);

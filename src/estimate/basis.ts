@@ -72,6 +72,6 @@ const fixed = (value: number) => `${Number(value.toFixed(1))}`;
 const signed = (value: number) => `${value > 0 ? '+' : ''}${value.toFixed(0)}`;
 
 function shown(value: unknown): string {
-  if (typeof value === 'number') return `${Number(value.toFixed(value < 1 ? 3 : 1))}`;
+  if (typeof value === 'number') return `${Number(value.toPrecision(3))}`;
   return JSON.stringify(value);
 }

@@ -1,7 +1,5 @@
-import { basename, dirname } from 'node:path';
-import { type Boat, readBoat } from '../boat/boat.js';
+import { basename } from 'node:path';
 import { type Fault, type FaultList, faultList } from '../errors.js';
-import { estimatePolars } from '../estimate/estimate.js';
 import type { Position } from '../geo/geo.js';
 import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
@@ -11,8 +9,9 @@ import { type Forecast, type ReadForecastOptions, readForecast } from '../weathe
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
-import { type ForecastFile, forecastFile, readTextFile } from './files.js';
-import { readBoatPolar, readPolarFiles } from './readPolarFiles.js';
+import { type ForecastFile, forecastFile } from './files.js';
+import { loadBoatInto } from './loadBoat.js';
+import { readTextInput } from './readTextInput.js';
 
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
@@ -61,8 +60,7 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
       ? undefined
       : await attempt(paths.route, faults, async () => routeFrom(read, from));
   const route = from === undefined ? read : left?.route;
-  const boat = await readTextInput('boat', paths.boat, (text, file) => readBoat(text, { file }), digests, faults);
-  const polars = await loadPolars(paths.boat, boat, digests, faults);
+  const { boat, polars } = await loadBoatInto(paths.boat, digests, faults);
   const forecast = await loadForecast(paths.forecast, route, options, digests, faults);
   faults.throwIfAny();
   if (route === undefined || boat === undefined || polars === undefined || forecast === undefined)
@@ -80,40 +78,6 @@ const ON_TRACK_NM = 1;
 
 function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault[] {
   return offTrackNm <= ON_TRACK_NM ? [] : [{ file, ...says.offTrack(offTrackNm, passed) }];
-}
-
-async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
-  if (boat !== undefined && boat.polars === undefined) return estimatedFor(boat, boatPath, digests, faults);
-  const polars = boat === undefined ? await polarsNamedBy(boatPath) : boat.polars;
-  if (polars === undefined) return undefined;
-  const before = faults.count;
-  const read = await readPolarFiles(boat ?? { polars }, dirname(boatPath), faults);
-  if (faults.count > before) return undefined;
-  for (const { file, sha256 } of read) digests.push({ role: 'polars', file: basename(file), sha256 });
-  const sets = read.map((one) => one.polars);
-  return { plans: Object.assign({}, ...sets.map(({ plans }) => plans)), status: sets[0]?.status ?? 'measured' };
-}
-
-/** The speeds of a boat without polars of her plans, estimated; split from her one polar where the boat file names such. */
-async function estimatedFor(boat: Boat, boatPath: string, digests: InputDigest[], faults: FaultList) {
-  return attempt(boatPath, faults, async () => {
-    const { boatPolar } = boat;
-    const read = boatPolar === undefined ? undefined : await readBoatPolar(boat, boatPolar, dirname(boatPath));
-    if (read !== undefined) digests.push({ role: 'polars', file: basename(read.file), sha256: read.sha256 });
-    return estimatePolars(boat, { file: boatPath, ...(read === undefined ? {} : { boatPolar: read.polar }) });
-  });
-}
-
-/** The polar files a boat file names even where it is faulty otherwise, so that its polars are checked too. */
-async function polarsNamedBy(boatPath: string): Promise<Boat['polars'] | undefined> {
-  try {
-    const { polars } = JSON.parse((await readTextFile(boatPath)).text.replace(/^\uFEFF/, '')) as { polars?: unknown };
-    if (typeof polars === 'string') return polars === '' ? undefined : polars;
-    if (typeof polars !== 'object' || polars === null || Array.isArray(polars)) return undefined;
-    return Object.fromEntries(Object.entries(polars).filter(([, file]) => typeof file === 'string' && file !== ''));
-  } catch {
-    return undefined;
-  }
 }
 
 async function loadForecast(
@@ -154,20 +118,5 @@ async function loadForecast(
       });
     }
     return read;
-  });
-}
-
-async function readTextInput<Record>(
-  role: InputDigest['role'],
-  path: string,
-  read: (text: string, file: string) => Record,
-  digests: InputDigest[],
-  faults: FaultList,
-): Promise<Record | undefined> {
-  return attempt(path, faults, async () => {
-    const { text, sha256 } = await readTextFile(path);
-    const record = read(text, path);
-    digests.push({ role, file: basename(path), sha256 });
-    return record;
   });
 }

@@ -6,6 +6,7 @@ export { readPlan } from '../output/output.js';
 export { attempt } from './attempt.js';
 export { worldLand } from './coast.js';
 export { type ForecastFile, fileProblem, forecastFile, readTextFile, type TextFile, writeFiles } from './files.js';
+export { type LoadedBoat, loadBoat } from './loadBoat.js';
 export {
   type InputPaths,
   type LoadedInputs,

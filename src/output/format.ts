@@ -23,6 +23,18 @@ export const latitude = (value: number) => fixed(value, 5);
 /** A longitude, 5 decimals, −180 ≤ x < 180 also after rounding. */
 export const longitude = (value: number) => fixed(wrapLon(Number(value.toFixed(5))), 5);
 
+/** True and false as 1 and 0. */
+export const flag = (value: boolean) => (value ? '1' : '0');
+
+/** A text; null is empty. */
+export const text = (value: string | null) => value ?? '';
+
+const DECIMALS = 6;
+
+/** For `JSON.stringify`: numbers to 6 decimals, so that the same record is the same bytes everywhere. */
+export const rounded = (_: string, value: unknown): unknown =>
+  typeof value === 'number' ? Number(value.toFixed(DECIMALS)) + 0 : value;
+
 /** `9 d 4 h 12 min`. */
 export function duration(hours: number): string {
   const minutes = Math.round(hours * 60);

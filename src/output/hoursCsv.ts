@@ -1,8 +1,5 @@
 import type { Hour, Passage } from '../passage/passage.js';
-import { amount, direction, latitude, longitude, offBow } from './format.js';
-
-const flag = (value: boolean) => (value ? '1' : '0');
-const text = (value: string | null) => value ?? '';
+import { amount, direction, flag, latitude, longitude, offBow, text } from './format.js';
 
 /** The columns of the hour log in their order. Ids, times and words hold no comma or quote, so no cell needs quoting. */
 const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[] = [

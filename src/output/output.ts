@@ -1,7 +1,12 @@
+export { CAUTION } from './caution.js';
+export { crossoverCsv } from './crossoverCsv.js';
+export { crossoverJson } from './crossoverJson.js';
+export { crossoverText } from './crossoverText.js';
 export { hoursCsv } from './hoursCsv.js';
 export { type InputDigest, planJson } from './planJson.js';
 export type { PlanFile } from './planSchema.js';
-export { CAUTION, type PlanToPrint, planMarkdown, totalsText } from './planText.js';
+export { type PlanToPrint, planMarkdown, totalsText } from './planText.js';
+export { polarsCsv } from './polarsCsv.js';
 export { readPlan } from './readPlan.js';
 export { trackGeojson } from './trackGeojson.js';
 export { trackGpx } from './trackGpx.js';

@@ -1,4 +1,5 @@
 import type { ColumnChoice } from '../weather/weather.js';
+import { rounded } from './format.js';
 import type { PlanToPrint } from './planText.js';
 
 /** A file a plan was made from, so that a plan can be traced to its inputs. */
@@ -11,8 +12,6 @@ export interface InputDigest {
   /** Of a forecast: columns that were chosen by what they hold. */
   readonly columns?: Readonly<Record<string, ColumnChoice>>;
 }
-
-const DECIMALS = 6;
 
 /** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
 export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint): string {
@@ -35,7 +34,5 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     totals,
     hours,
   };
-  const rounded = (_: string, value: unknown) =>
-    typeof value === 'number' ? Number(value.toFixed(DECIMALS)) + 0 : value;
   return `${JSON.stringify(plan, rounded, 1)}\n`;
 }

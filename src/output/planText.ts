@@ -3,6 +3,7 @@ import { describeFault, withoutUnseen } from '../errors.js';
 import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../passage/passage.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
+import { CAUTION } from './caution.js';
 import { filledNote } from './filledNote.js';
 import { duration, fixed, position } from './format.js';
 import type { InputDigest } from './planJson.js';
@@ -15,10 +16,6 @@ export interface PlanToPrint {
   readonly route: Route;
   readonly inputs: readonly InputDigest[];
 }
-
-/** The caution that opens everything people read. */
-export const CAUTION =
-  'Planning aid only: the skipper decides. Check official charts, notices, forecasts and warnings, and keep the rules of the road; forecasts and polars are wrong in ways no plan shows.';
 
 const REASONS: Readonly<Record<IncompleteReason, string>> = {
   'forecast-ended': 'the forecast ends before the passage does',
@@ -37,14 +34,16 @@ const MOST_TOLD = 5;
 /** What people must know of estimated speeds, right after the caution; none where speeds come from polars. */
 function estimateLines({ estimate }: Passage): string[] {
   if (estimate === undefined) return [];
-  const [first = '', ...more] = estimate.basis;
-  return [visible(`SPEEDS ARE ESTIMATED. ${[first, ...undecidedText(estimate), ...more].join(' ')}`)];
+  return [`SPEEDS ARE ESTIMATED. ${estimate.basis[0] ?? ''}`, undecidedText(estimate)].map(visible);
 }
 
+/** What else an estimate rests on. */
+const estimateNotes = ({ estimate }: Passage): string[] => estimate?.basis.slice(1) ?? [];
+
 /** The comparisons an estimate cannot decide, those of most hours first. */
-function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string[] {
+function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string {
   if (undecided.length === 0)
-    return ['No comparison of plans in this passage turns within the bands of what is assumed.'];
+    return 'No comparison of plans in this passage turns within the bands of what is assumed.';
   const told = undecided
     .slice(0, MOST_TOLD)
     .map(
@@ -52,7 +51,7 @@ function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string[
         `${sailPlan} or ${rival} (${fixed(hours, 0)} h; by ${assumptions.join(', ')})`,
     );
   const more = undecided.length - told.length;
-  return [`The estimate cannot decide: ${told.join('; ')}${more > 0 ? `; and ${more} more in plan.json` : ''}.`];
+  return `The estimate cannot decide: ${told.join('; ')}${more > 0 ? `; and ${more} more in plan.json` : ''}.`;
 }
 
 /** The totals as they are printed on a terminal. */
@@ -71,7 +70,12 @@ export function totalsText(plan: PlanToPrint): string {
     'Hours under each sail plan',
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
   ];
-  lines.push(...[...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', visible(note)]));
+  lines.push(
+    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => [
+      '',
+      visible(note),
+    ]),
+  );
   if (passage.warnings.length > 0)
     lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
   return `${lines.join('\n')}\n`;
@@ -105,7 +109,7 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...(warnings.length === 0
       ? []
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
-    ...[...filledNote(boat), ...placeholderNote(plan)].map(escaped),
+    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].map(escaped),
     '## Made from',
     inputs.map(madeFrom).join('\n'),
     `- options: ${escaped(JSON.stringify(passage.options))}`,

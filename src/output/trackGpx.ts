@@ -1,8 +1,9 @@
 import { withoutUnseen } from '../errors.js';
 import type { Hour } from '../passage/passage.js';
 import { isoUtc } from '../time.js';
+import { CAUTION } from './caution.js';
 import { fixed, latitude, longitude } from './format.js';
-import { CAUTION, type PlanToPrint } from './planText.js';
+import type { PlanToPrint } from './planText.js';
 import { hourLines, type LinePoint } from './trackLine.js';
 
 /**

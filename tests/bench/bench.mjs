@@ -8,6 +8,8 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse';
 import {
   apparentWind,
+  crossoverOf,
+  estimatePolars,
   planPassage,
   polarSpeed,
   readBoat,
@@ -140,8 +142,9 @@ async function benchSampling(forecast, { plans }) {
   line(label, `${millions(samples, whole)} M samples/s`, '5 M');
 }
 
+const text = (name) => readFileSync(new URL(`../../data-samples/${name}`, import.meta.url), 'utf8');
+
 async function benchPassage() {
-  const text = (name) => readFileSync(new URL(`../../data-samples/${name}`, import.meta.url), 'utf8');
   const boat = readBoat(text('boat.json'));
   const csv = text('forecast.csv');
   const inputs = {
@@ -183,6 +186,25 @@ function benchMemory(path, forecast) {
   );
 }
 
+/** Speeds of a boat's plans without polars, and her crossover. */
+async function benchEstimate() {
+  const boat = readBoat(text('kinds.json'));
+  const some = { ...boat, sailPlans: boat.sailPlans.slice(0, 20) };
+  const estimating = await medianOf(() => estimatePolars(some));
+  line(
+    `estimatePolars, ${some.sailPlans.length} plans with bands`,
+    `${(estimating * 1000).toFixed(0)} ms`,
+    'under 2 s',
+  );
+  const polars = estimatePolars(boat);
+  const crossing = await medianOf(() => crossoverOf(boat, polars));
+  line(
+    `crossoverOf, ${boat.sailPlans.length} plans beside the catalogue`,
+    `${(crossing * 1000).toFixed(0)} ms`,
+    'none set',
+  );
+}
+
 async function benchHelp() {
   const bin = new URL('../../dist/cli/bin.js', import.meta.url).pathname;
   const help = await medianOf(() => spawnSync('node', [bin, '--help']));
@@ -199,6 +221,7 @@ try {
   const { polars } = await benchPassage();
   await benchSampling(forecast, polars);
   benchMemory(path, forecast);
+  await benchEstimate();
   await benchHelp();
   const kB = (size) => `${(size / 1000).toFixed(1)} kB`;
   for (const [entry, most] of Object.entries(GZIP_TARGET_BYTES)) {

@@ -1,0 +1,77 @@
+import { basename, dirname } from 'node:path';
+import { type Boat, readBoat } from '../boat/boat.js';
+import { type FaultList, faultList } from '../errors.js';
+import { estimatePolars } from '../estimate/estimate.js';
+import type { InputDigest } from '../output/output.js';
+import type { PolarSet } from '../polar/polar.js';
+import { attempt } from './attempt.js';
+import { readTextFile } from './files.js';
+import { readBoatPolar, readPolarFiles } from './readPolarFiles.js';
+import { readTextInput } from './readTextInput.js';
+
+/** A boat with the speeds of her plans, as read from files, with their digests. */
+export interface LoadedBoat {
+  readonly boat: Boat;
+  readonly polars: PolarSet;
+  readonly digests: readonly InputDigest[];
+}
+
+/**
+ * Reads a boat and the polars her file names; where it names none, speeds are estimated.
+ * @throws InputError with every fault of every file
+ */
+export async function loadBoat(path: string): Promise<LoadedBoat> {
+  const faults = faultList();
+  const digests: InputDigest[] = [];
+  const { boat, polars } = await loadBoatInto(path, digests, faults);
+  faults.throwIfAny();
+  if (boat === undefined || polars === undefined) throw new Error('an input is missing without a fault');
+  return { boat, polars, digests };
+}
+
+/**
+ * The same among other files; what could not be read is undefined, and has its fault.
+ * @internal
+ */
+export async function loadBoatInto(
+  path: string,
+  digests: InputDigest[],
+  faults: FaultList,
+): Promise<{ readonly boat: Boat | undefined; readonly polars: PolarSet | undefined }> {
+  const boat = await readTextInput('boat', path, (text, file) => readBoat(text, { file }), digests, faults);
+  return { boat, polars: await loadPolars(path, boat, digests, faults) };
+}
+
+async function loadPolars(boatPath: string, boat: Boat | undefined, digests: InputDigest[], faults: FaultList) {
+  if (boat !== undefined && boat.polars === undefined) return estimatedFor(boat, boatPath, digests, faults);
+  const polars = boat === undefined ? await polarsNamedBy(boatPath) : boat.polars;
+  if (polars === undefined) return undefined;
+  const before = faults.count;
+  const read = await readPolarFiles(boat ?? { polars }, dirname(boatPath), faults);
+  if (faults.count > before) return undefined;
+  for (const { file, sha256 } of read) digests.push({ role: 'polars', file: basename(file), sha256 });
+  const sets = read.map((one) => one.polars);
+  return { plans: Object.assign({}, ...sets.map(({ plans }) => plans)), status: sets[0]?.status ?? 'measured' };
+}
+
+/** The speeds of a boat without polars of her plans, estimated; split from her one polar where the boat file names such. */
+async function estimatedFor(boat: Boat, boatPath: string, digests: InputDigest[], faults: FaultList) {
+  return attempt(boatPath, faults, async () => {
+    const { boatPolar } = boat;
+    const read = boatPolar === undefined ? undefined : await readBoatPolar(boat, boatPolar, dirname(boatPath));
+    if (read !== undefined) digests.push({ role: 'polars', file: basename(read.file), sha256: read.sha256 });
+    return estimatePolars(boat, { file: boatPath, ...(read === undefined ? {} : { boatPolar: read.polar }) });
+  });
+}
+
+/** The polar files a boat file names even where it is faulty otherwise, so that its polars are checked too. */
+async function polarsNamedBy(boatPath: string): Promise<Boat['polars'] | undefined> {
+  try {
+    const { polars } = JSON.parse((await readTextFile(boatPath)).text.replace(/^\uFEFF/, '')) as { polars?: unknown };
+    if (typeof polars === 'string') return polars === '' ? undefined : polars;
+    if (typeof polars !== 'object' || polars === null || Array.isArray(polars)) return undefined;
+    return Object.fromEntries(Object.entries(polars).filter(([, file]) => typeof file === 'string' && file !== ''));
+  } catch {
+    return undefined;
+  }
+}

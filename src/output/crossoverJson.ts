@@ -1,0 +1,8 @@
+import { answersOf, type Crossover } from '../crossover/crossover.js';
+import { rounded } from './format.js';
+import type { InputDigest } from './planJson.js';
+
+/** A crossover as JSON, with its answers in words and what it was made from; numbers are rounded to 6 decimals. */
+export function crossoverJson(crossover: Crossover, inputs: readonly InputDigest[] = []): string {
+  return `${JSON.stringify({ ...crossover, inputs, answers: answersOf(crossover) }, rounded, 1)}\n`;
+}

@@ -1,0 +1,82 @@
+import type { Crossover, Hole } from '../crossover/crossover.js';
+import { type Box, boxRound } from './box.js';
+import type { Frame } from './frame.js';
+import type { Marks } from './marks.js';
+import { bordersOf, type Keys, regionsOf } from './regions.js';
+import { element, textAt } from './svg.js';
+import { INK_BLACK } from './type.js';
+
+/** Holes outlined in bold, and the largest numbered as the key beneath tells them. */
+export function holeMarks(crossover: Crossover, frame: Frame): Marks {
+  const keys: Keys = crossover.cells.map(({ hole }) => (hole === null ? undefined : 1));
+  if (keys.every((key) => key === undefined)) return { markup: '', boxes: [] };
+  const columns = frame.columnEdges.length - 1;
+  const regions = regionsOf(keys, columns);
+  const boxes: Box[] = sidesOf(keys, frame);
+  const numbers = holesTold(crossover).flatMap(({ deepest }, i) => {
+    const { twsKn, twaDeg } = crossover.options;
+    const first = regions[twaDeg.indexOf(deepest.twaDeg) * columns + twsKn.indexOf(deepest.twsKn)];
+    if (first === undefined) return [];
+    const { left, top } = frame.box;
+    // On the corner of the outline, so that the cells within stay free for the code of their plan.
+    const x = Math.max(frame.columnEdges[first % columns]!, left + RADIUS);
+    const y = Math.max(frame.rowEdges[Math.floor(first / columns)]!, top + RADIUS);
+    boxes.push(boxRound(x, y, 2 * RADIUS, 2 * RADIUS));
+    return holeNumber(x, y, i + 1);
+  });
+  return {
+    markup: element('g', { class: 'holes' }, holeOutline(bordersOf(keys, frame)), ...numbers),
+    boxes,
+  };
+}
+
+/** Where the outline runs, side by side. */
+function sidesOf(keys: Keys, { columnEdges, rowEdges }: Frame): Box[] {
+  const columns = columnEdges.length - 1;
+  return keys.flatMap((key, i) => {
+    if (key === undefined) return [];
+    const [row, column] = [Math.floor(i / columns), i % columns];
+    const [left, right, top, bottom] = [
+      columnEdges[column]!,
+      columnEdges[column + 1]!,
+      rowEdges[row]!,
+      rowEdges[row + 1]!,
+    ];
+    const [x, y, width, height] = [(left + right) / 2, (top + bottom) / 2, right - left, bottom - top];
+    return [
+      ...(keys[i - columns] === undefined ? [boxRound(x, top, width, OUTLINE)] : []),
+      ...(keys[i + columns] === undefined ? [boxRound(x, bottom, width, OUTLINE)] : []),
+      ...(column === 0 || keys[i - 1] === undefined ? [boxRound(left, y, OUTLINE, height)] : []),
+      ...(column === columns - 1 || keys[i + 1] === undefined ? [boxRound(right, y, OUTLINE, height)] : []),
+    ];
+  });
+}
+
+/** The holes that have a number. */
+export const holesTold = ({ holes }: Crossover): readonly Hole[] => holes.slice(0, MOST_TOLD);
+
+const MOST_TOLD = 9;
+const RADIUS = 9;
+const OUTLINE = 5.5;
+
+/** A path as holes are outlined: a white line within a black one, which is seen on any fill and is like no other line. */
+export function holeOutline(path: string): string {
+  const line = { d: path, fill: 'none', 'stroke-linecap': 'square' };
+  return (
+    element('path', { ...line, stroke: INK_BLACK, 'stroke-width': OUTLINE }) +
+    element('path', { ...line, stroke: '#fff', 'stroke-width': 2 })
+  );
+}
+
+/** The number of a hole. */
+export function holeNumber(x: number, y: number, number: number): string {
+  return (
+    element('circle', { cx: x, cy: y, r: RADIUS, fill: INK_BLACK, stroke: '#fff' }) +
+    textAt(x, y + 4.5, `${number}`, {
+      'font-size': 13,
+      'font-weight': 'bold',
+      'text-anchor': 'middle',
+      fill: '#fff',
+    })
+  );
+}

@@ -1,0 +1,7 @@
+import type { Box } from './box.js';
+
+/** What is drawn over the areas, and where it covers them, so that codes keep clear of it. */
+export interface Marks {
+  readonly markup: string;
+  readonly boxes: readonly Box[];
+}

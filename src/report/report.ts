@@ -1,0 +1,1 @@
+export { crossoverSvg } from './crossoverSvg.js';
