@@ -148,7 +148,7 @@ describe('boat speeds', () => {
 
 describe('polarsCsv', () => {
   test('keeps another wind height and reference', () => {
-    const { plans } = readPolars(sample('polars.csv'));
+    const { plans } = readPolars(work.read('polars.csv'));
     const told = Object.fromEntries(
       Object.entries(plans).map(([id, polar]) => [id, { ...polar, windHeightM: 20, twaReference: 'heading' as const }]),
     );

@@ -4,10 +4,10 @@ import { faultList } from '../errors.js';
 import { checkPolars, type Polar, type PolarSet, type PolarVariant } from '../polar/polar.js';
 import { says } from '../wording.js';
 import { ASSUMED, type Assumptions, MID, SCENARIOS } from './assumptions.js';
-import { balanceOf } from './balance.js';
+import { type Balance, balanceOf } from './balance.js';
 import { basisOf } from './basis.js';
 import { type FittedTo, fittedBy, fittedResistance } from './fit.js';
-import { balancedPoints, driveOfKnown, pointsOf } from './known.js';
+import { balancedPoints, driveOfKnown, type PolarPoint, pointsOf } from './known.js';
 import { carried, forcesOf, type Model, modelOf } from './model.js';
 import type { Resistance } from './resistance.js';
 
@@ -175,23 +175,21 @@ function estimatedUnder(
   const hull =
     given ?? fittedResistance(balanced, model.of, assumed.waveExponent, balanced.length === 0 ? 'nothing' : fittedTo);
   const speed = (id: string, wind: number, angle: number) => balanceOf(forces.get(id)!, model.of, hull, wind, angle);
-  const shares = boatPolar === undefined ? undefined : sharesOf(points!, model, speed);
   const winds = boatPolar === undefined ? (twsKn ?? ESTIMATED_TWS_KN) : [...new Set(points!.map((one) => one.twsKn))];
   const angles = boatPolar?.twaDeg ?? twaDeg ?? ESTIMATED_TWA_DEG;
-  const pointsWithout: PointsWithout[] = [];
-  const plans = model.plans.map(({ id }) => {
-    let [noDrive, noEnd] = [0, 0];
-    const stwKn = angles.flatMap((angle, i) =>
-      winds.map((wind, j) => {
-        const { stwKn: made, why } = speed(id, wind, angle);
-        if (why === 'no-drive') noDrive += 1;
-        if (why === 'no-end') noEnd += 1;
-        return made * (shares?.[i * winds.length + j]?.share ?? 1);
-      }),
-    );
-    if (noDrive + noEnd > 0) pointsWithout.push({ sailPlan: id, noDrive, noEnd });
+  const made = new Map(
+    model.plans.map(({ id }) => [id, angles.flatMap((angle) => winds.map((wind) => speed(id, wind, angle)))]),
+  );
+  const shares = points === undefined ? undefined : sharesOf(points, model, made);
+  const plans = [...made].map(([id, balances]) => {
+    const stwKn = balances.map((one, i) => one.stwKn * (shares?.[i]?.share ?? 1));
     return [id, { twsKn: winds, twaDeg: angles, stwKn }] as const;
   });
+  const pointsWithout = [...made].map(([sailPlan, balances]) => ({
+    sailPlan,
+    noDrive: balances.filter(({ why }) => why === 'no-drive').length,
+    noEnd: balances.filter(({ why }) => why === 'no-end').length,
+  }));
   return {
     plans: Object.fromEntries(plans),
     hull,
@@ -202,7 +200,7 @@ function estimatedUnder(
     }),
     impossible,
     misfit: shares === undefined ? undefined : misfitOf(shares),
-    pointsWithout,
+    pointsWithout: pointsWithout.filter(({ noDrive, noEnd }) => noDrive + noEnd > 0),
   };
 }
 
@@ -219,23 +217,20 @@ function strengthsOf(twsKn: readonly number[]): number {
 }
 
 /** A point of the boat's polar beside the best plan's estimate there. */
-interface Share {
-  readonly twsKn: number;
-  readonly twaDeg: number;
-  readonly stwKn: number;
+interface Share extends PolarPoint {
   readonly estimatedKn: number;
   /** What every plan's estimate is multiplied by, so that the best plan makes what the polar says. */
   readonly share: number;
 }
 
 function sharesOf(
-  points: readonly { readonly twsKn: number; readonly twaDeg: number; readonly stwKn: number }[],
+  points: readonly PolarPoint[],
   model: Model,
-  speed: (id: string, twsKn: number, twaDeg: number) => { readonly stwKn: number },
+  made: ReadonlyMap<string, readonly Balance[]>,
 ): readonly Share[] {
-  return points.map((point) => {
+  return points.map((point, i) => {
     const allowed = carried(model, point.twsKn, point.twaDeg, point.stwKn);
-    const estimatedKn = Math.max(...allowed.map(({ id }) => speed(id, point.twsKn, point.twaDeg).stwKn));
+    const estimatedKn = Math.max(...allowed.map(({ id }) => made.get(id)![i]!.stwKn));
     return { ...point, estimatedKn, share: estimatedKn === 0 ? 1 : point.stwKn / estimatedKn };
   });
 }
