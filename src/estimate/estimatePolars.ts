@@ -7,6 +7,7 @@ import { ASSUMED, type Assumptions, MID, SCENARIOS } from './assumptions.js';
 import { type Balance, balanceOf } from './balance.js';
 import { basisOf } from './basis.js';
 import { type FittedTo, fittedBy, fittedResistance } from './fit.js';
+import { isTouched } from './forceTables.js';
 import { balancedPoints, driveOfKnown, type PolarPoint, pointsOf } from './known.js';
 import { carried, forcesOf, type Model, modelOf } from './model.js';
 import type { Resistance } from './resistance.js';
@@ -105,15 +106,15 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
   }
   faults.throwIfAny();
   const { hullOf } = options;
-  const estimated = (assumed: Assumptions, hull: Resistance | undefined) =>
-    estimatedUnder(assumed, model, boat.knownSpeeds ?? [], options, hull);
+  const estimated = (assumed: Assumptions, hull: Resistance | undefined, mid?: Under) =>
+    estimatedUnder(assumed, model, boat.knownSpeeds ?? [], options, hull, mid);
   const mid = estimated(MID, hullOf?.resistance);
   for (const [i, known] of mid.impossible) {
     faults.add({ file, path: `knownSpeeds[${i}].stwKn`, ...says.knownSpeedTooFast(known) });
   }
   if (mid.fittedTo === undefined) faults.add({ file, path: 'boatPolar', ...says.boatPolarTooFast() });
   faults.throwIfAny();
-  const under = SCENARIOS.map(({ assumed }, i) => estimated(assumed, hullOf?.variantResistances[i]));
+  const under = SCENARIOS.map(({ assumed }, i) => estimated(assumed, hullOf?.variantResistances[i], mid));
   const variants = SCENARIOS.map(({ assumption, instead }, i): PolarVariant => {
     const { plans } = under[i]!;
     const moved = Object.entries(plans).filter(([id, { stwKn }]) =>
@@ -142,6 +143,8 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
 }
 
 interface Under {
+  /** By plan, at each angle and wind, before any split. */
+  readonly made: ReadonlyMap<string, readonly Balance[]>;
   readonly plans: Readonly<Record<string, Polar>>;
   readonly hull: Resistance;
   readonly fittedTo: FittedTo | undefined;
@@ -159,6 +162,7 @@ function estimatedUnder(
   knownSpeeds: readonly KnownSpeed[],
   { boatPolar, twsKn, twaDeg }: EstimateOptions,
   given: Resistance | undefined,
+  mid: Under | undefined,
 ): Under {
   const forces = forcesOf(model, assumed);
   const points = boatPolar === undefined ? undefined : pointsOf(boatPolar);
@@ -177,8 +181,14 @@ function estimatedUnder(
   const speed = (id: string, wind: number, angle: number) => balanceOf(forces.get(id)!, model.of, hull, wind, angle);
   const winds = boatPolar === undefined ? (twsKn ?? ESTIMATED_TWS_KN) : [...new Set(points!.map((one) => one.twsKn))];
   const angles = boatPolar?.twaDeg ?? twaDeg ?? ESTIMATED_TWA_DEG;
+  const isSameHull = mid !== undefined && isSame(hull, mid.hull);
   const made = new Map(
-    model.plans.map(({ id }) => [id, angles.flatMap((angle) => winds.map((wind) => speed(id, wind, angle)))]),
+    model.plans.map((plan): readonly [string, readonly Balance[]] => {
+      const { id } = plan;
+      // What an assumption does not touch is as it was.
+      if (isSameHull && !isTouched(plan, assumed)) return [id, mid.made.get(id)!];
+      return [id, angles.flatMap((angle) => winds.map((wind) => speed(id, wind, angle)))];
+    }),
   );
   const shares = points === undefined ? undefined : sharesOf(points, model, made);
   const plans = [...made].map(([id, balances]) => {
@@ -191,6 +201,7 @@ function estimatedUnder(
     noEnd: balances.filter(({ why }) => why === 'no-end').length,
   }));
   return {
+    made,
     plans: Object.fromEntries(plans),
     hull,
     fittedTo: points !== undefined && balanced.length === 0 ? undefined : fittedTo,
@@ -203,6 +214,9 @@ function estimatedUnder(
     pointsWithout: pointsWithout.filter(({ noDrive, noEnd }) => noDrive + noEnd > 0),
   };
 }
+
+const isSame = (a: Resistance, b: Resistance) =>
+  a.scale === b.scale && a.waveShare === b.waveShare && a.waveExponent === b.waveExponent;
 
 /** Winds this many times stronger than the last are another strength. */
 const STRONGER = 1.25;

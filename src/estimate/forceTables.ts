@@ -1,6 +1,5 @@
 import { RAD_PER_DEG } from '../units.js';
-import type { Assumptions } from './assumptions.js';
-import { SHADOW_END_DEG } from './assumptions.js';
+import { type Assumptions, MID, SHADOW_END_DEG } from './assumptions.js';
 import { ASYMMETRIC, ASYMMETRIC_2026, type CoefficientTable, coefficientsAt, JIB } from './coefficients.js';
 import type { PlanSet, SailSet } from './sailsSet.js';
 
@@ -62,6 +61,15 @@ function partsOf(sail: SailSet, { hasMain }: PlanSet, assumed: Assumptions, awaD
   const alone = sail.isFlying && !hasMain ? assumed.setWithoutMain : 1;
   const own: Part = { table, weight: sail.share * (sail.isFlying ? alone : lit), kp: table.kp };
   return sail.share === 1 ? [own] : [own, { table: JIB, weight: (1 - sail.share) * lit, kp: JIB.kp }];
+}
+
+/** Whether the forces of a plan are others under what is assumed than in the middle of every band. */
+export function isTouched({ sails, hasMain }: PlanSet, assumed: Assumptions): boolean {
+  return (
+    (assumed.edition !== MID.edition && sails.some(({ stands }) => stands === 'asymmetric')) ||
+    (assumed.setWithoutMain !== MID.setWithoutMain && !hasMain && sails.some(({ isFlying }) => isFlying)) ||
+    (assumed.shadowFromDeg !== MID.shadowFromDeg && hasMain && sails.some(({ isShadowed }) => isShadowed))
+  );
 }
 
 /** What is left of a headsail's force behind a main. */
