@@ -27,6 +27,7 @@ const ORDER = [
   'passage',
   'totals',
   'output',
+  'report',
   'node',
   'cli',
 ];

@@ -1,5 +1,5 @@
 import type { Frame } from './frame.js';
-import { element, textAt } from './svg.js';
+import { element, rounded, textAt } from './svg.js';
 import { INK_BLACK, SIZE } from './type.js';
 
 /** How far the axes and their names reach beyond the frame. */
@@ -28,7 +28,7 @@ export function axesOf({ box, x, y, twsTicks, twaTicks }: Frame): string {
     textAt(beside.x, beside.y, 'True wind angle (TWA), 0° into the wind', {
       ...middle,
       'font-size': SIZE.text,
-      transform: `rotate(-90 ${beside.x} ${beside.y})`,
+      transform: `rotate(-90 ${rounded(beside.x)} ${rounded(beside.y)})`,
     }),
   );
 }

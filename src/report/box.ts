@@ -14,6 +14,9 @@ export const boxRound = (x: number, y: number, width: number, height: number): B
   height,
 });
 
-/** Whether two rectangles have room in common. */
-export const overlap = (a: Box, b: Box) =>
-  a.left < b.left + b.width && b.left < a.left + a.width && a.top < b.top + b.height && b.top < a.top + a.height;
+/** How much of two rectangles lies on each other. */
+export function overlapOf(a: Box, b: Box): number {
+  const width = Math.min(a.left + a.width, b.left + b.width) - Math.max(a.left, b.left);
+  const height = Math.min(a.top + a.height, b.top + b.height) - Math.max(a.top, b.top);
+  return width > 0 && height > 0 ? width * height : 0;
+}

@@ -1,4 +1,4 @@
-import { type Box, boxRound, overlap } from './box.js';
+import { type Box, boxRound, overlapOf } from './box.js';
 import type { Frame } from './frame.js';
 import type { PlanShown } from './plansShown.js';
 import { type Keys, regionsOf } from './regions.js';
@@ -49,11 +49,11 @@ function placeIn(rooms: readonly Box[], wide: number, others: readonly Box[]): [
       ]),
     );
   let best: [number, number] | undefined;
-  let fewest = Number.POSITIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
   for (const place of places) {
     const plate = boxRound(...place, wide + 4, HEIGHT + 4);
-    const covered = others.filter((other) => overlap(other, plate)).length;
-    if (covered < fewest) [best, fewest] = [place, covered];
+    const covered = others.reduce((sum, other) => sum + overlapOf(other, plate), 0);
+    if (covered < least) [best, least] = [place, covered];
   }
   return best;
 }

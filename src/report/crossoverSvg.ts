@@ -38,7 +38,7 @@ export function crossoverSvg(crossover: Crossover): string {
     },
     element('title', {}, escaped(titleOf(crossover))),
     element('desc', {}, escaped(describedIn(crossover))),
-    element('defs', {}, ...plans.map(({ fill }) => patternOf(fill))),
+    element('defs', {}, ...new Set(plans.map(({ fill }) => patternOf(fill)))),
     element('rect', { width: WIDTH, height, fill: '#fff' }),
     heading.markup,
     chart.markup,
