@@ -39,10 +39,10 @@ const MOST_TOLD = 4;
 
 function holeAnswers({ holes, holesUnknown, options }: Crossover): string[] {
   if (holesUnknown !== null) {
-    return [`Not known: a catalogue sail beside those aboard is estimated, and that lacks something. ${holesUnknown}`];
+    return [`Not known: a catalogue sail beside those aboard is estimated, and for that ${holesUnknown}.`];
   }
   if (holes.length === 0) {
-    return [`Nowhere: no catalogue sail would be ${options.holePercent} % faster than the plans aboard anywhere here.`];
+    return [`Nowhere: the plans aboard are never ${options.holePercent} % slower than a catalogue sail would be.`];
   }
   const more = holes.length - MOST_TOLD;
   return [

@@ -1,5 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
-import { describeFault, InputError } from '../errors.js';
+import { InputError } from '../errors.js';
 import { type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
 import type { PolarSet } from '../polar/polar.js';
 import type { SailKind } from '../sail/sail.js';
@@ -31,8 +31,14 @@ export function holesIn(boat: Boat, polars: PolarSet, options: SettledCrossoverO
     return { holes: holesBetween(boat, aboard, other.boat, catalogue, other.kindOf, options), unknown: null };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { holes: NONE, unknown: error.faults.map(describeFault).join('; ') };
+    return { holes: NONE, unknown: lackingIn(error) };
   }
+}
+
+/** What an estimate lacks, in words. Areas that are missing may be those of catalogue sails, which follow from the rig. */
+function lackingIn({ faults }: InputError): string {
+  const paths = faults.map(({ path = '' }) => (path.startsWith('sails') ? 'rig dimensions or areas of sails' : path));
+  return `the boat file lacks ${[...new Set(paths)].join(', ')}`;
 }
 
 const FINE_TWA_DEG = Array.from({ length: 37 }, (_, i) => i * 5);

@@ -1,4 +1,5 @@
 import { answersOf, type Crossover } from '../crossover/crossover.js';
+import { CAUTION } from '../output/output.js';
 import type { Block } from './block.js';
 import { paragraph } from './paragraph.js';
 import { rounded } from './svg.js';
@@ -33,8 +34,6 @@ export function describedIn(crossover: Crossover): string {
 
 /** Whose chart it is. */
 export const titleOf = ({ boat }: Crossover) => `Crossover chart: ${boat}`;
-
-const CAUTION = 'Planning aid only: the skipper decides.';
 
 function statusOf({ status, basis }: Crossover): string {
   if (status === 'measured') return 'Speeds are measured.';
