@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { beaufortOf, sailingBetween } from '../src/index.js';
+import { beaufortOf, sailingBetween, stabilityWindKn } from '../src/index.js';
 import { ELLIPSOID, geodesicBetween, rhumbBetween } from './tools/accuracy/oracles.mjs';
 import { accuracyMarkdown, accuracyRows } from './tools/accuracy.mjs';
 import beaufort from './truth/beaufort.json' with { type: 'json' };
@@ -11,8 +11,12 @@ import geodesics from './truth/geodesics.json' with { type: 'json' };
 const winds = fixture('beaufort.json', beaufort);
 const oceans = fixture('crossings.json', crossings);
 
+import seen from './truth/speedsSeen.json' with { type: 'json' };
+
+const speeds = fixture('speedsSeen.json', seen);
+
 const M_PER_NM = 1852;
-const STRENGTHS = ['printed', 'reference library', 'computed'];
+const STRENGTHS = ['printed', 'reference library', 'computed', 'reported'];
 /** What the table must hold. Taking a row out takes its line out here as well. */
 const REQUIRED = [
   'great-circle-distance-printed',
@@ -60,6 +64,13 @@ const REQUIRED = [
   'speed-made-good-printed',
   'course-to-steer-exact',
   'speed-made-good-exact',
+  'speed-estimated-percent',
+  'speed-estimated-knots',
+  'speed-estimated-at-sea-percent',
+  'speed-estimated-fitted-to-one',
+  'speed-estimated-daily-run',
+  'wind-lifts-a-hull-upwind',
+  'wind-lifts-a-hull-abeam',
 ];
 
 const rows = accuracyRows();
@@ -129,5 +140,31 @@ describe('Beaufort numbers', () => {
 
   winds.each('formula', 'middle of a row', (row) => {
     expect(beaufortOf(row.windKn)).toBe(row.beaufort);
+  });
+});
+
+describe('speeds seen', () => {
+  const { speeds: reported, dailyRuns, liftsAHull } = seen;
+  const within = (range: readonly number[], value: number) => range[0]! <= value && value <= range[1]!;
+
+  speeds.each('boats', 'an invented boat is one of the reports', ({ id }) => {
+    expect([...reported.rows, ...dailyRuns.rows, ...liftsAHull.rows].map(({ boat }) => boat)).toContain(id);
+  });
+
+  speeds.each('speeds', 'a speed with its wind, within what was reported', (row) => {
+    const { twsKn, awsKn, range, stwKn } = row as { twsKn?: number; awsKn?: number; range?: number[]; stwKn: number };
+    expect((twsKn === undefined) !== (awsKn === undefined)).toBe(true);
+    expect(within(range ?? [stwKn, stwKn], stwKn)).toBe(true);
+  });
+
+  speeds.each('dailyRuns', 'a mean within its range', ({ meanNm, rangeNm }) => {
+    expect(within(rangeNm, meanNm)).toBe(true);
+  });
+
+  speeds.each('liftsAHull', 'the printed formula', ({ boat, meanWindKn }, { rows }) => {
+    const { hullCentresM, displacementKg, sailAreaM2 } = seen.boats.rows.find(({ id }) => id === boat)!;
+    const wind = stabilityWindKn({ hullCentresM, displacementKg, sailAreaM2, centreOfEffortM: 9.5 });
+    expectNear(wind, meanWindKn, 0.05, 'knots');
+    expect(rows.length).toBeGreaterThan(1);
   });
 });

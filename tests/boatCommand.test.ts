@@ -511,7 +511,9 @@ describe('a plan', () => {
     await printed('boat', 'new', '--out', 'start.json');
     const { code, out, error } = await ran(...args('start.json'));
     expect([code, out]).toEqual([2, '']);
-    expect(error).toMatch(/^start\.json, hull\.waterlineM: expected a value: where no polars are named, speeds are estimated from it, got nothing$/m);
+    expect(error).toMatch(
+      /^start\.json, hull\.waterlineM: expected a value: where no polars are named, speeds are estimated from it, got nothing$/m,
+    );
     expect(work.exists('out')).toBe(false);
   });
 

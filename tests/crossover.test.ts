@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { alongKn } from '../src/crossover/bestAngles.js';
 import { regionsOf } from '../src/crossover/holes.js';
 import {
   answersOf,
@@ -109,7 +110,7 @@ function foundAt(
     if (night && set.some((sail) => sail.daylightOnly === true)) return [];
     const polar = plans[id];
     const stwKn = polar === undefined ? 0 : (speedIn(polar, twsKn, twaDeg) ?? 0) * skipperFactor;
-    if (stwKn <= 0) return [];
+    if (stwKn <= HAIR) return [];
     const onCourse = feltOnCourse(twsKn, twaDeg, stwKn);
     const awaDeg = Math.abs(onCourse.awaDeg - leewayAt(boat.leeway, onCourse.awaDeg));
     const gustTwsKn = twsKn * gustFactor;
@@ -244,11 +245,11 @@ const USUAL: Readonly<Partial<Record<SailKind, string>>> = {
 };
 
 /** Winds and angles at which an estimate is quickly made. */
-const WINDS = [6, 10, 15, 20, 25];
+const WINDS = [6, 10, 15, 20];
 const ANGLES = [0, 30, 45, 60, 75, 90, 105, 120, 130, 135, 140, 145, 150, 155, 160, 170, 180];
-const estimated = (boat: Boat) => estimatePolars(boat, { twsKn: WINDS, twaDeg: ANGLES });
+const estimated = (boat: Boat, twsKn: readonly number[] = WINDS) => estimatePolars(boat, { twsKn, twaDeg: ANGLES });
 const crossed = (boat: Boat, options: CrossoverOptions = {}) =>
-  crossoverOf(boat, estimated(boat), { twsKn: WINDS, twaDeg: ANGLES, ...options });
+  crossoverOf(boat, estimated(boat, options.twsKn), { twsKn: WINDS, twaDeg: ANGLES, ...options });
 
 const window = (awaMinDeg: number, awaMaxDeg: number, awsMaxKn: Window['awsMaxKn'] = null): Window => ({
   awaMinDeg,
@@ -413,24 +414,57 @@ const anySmall = fc
     return { boat, polars: { plans: Object.fromEntries(known), status } satisfies PolarSet, options };
   });
 
+/** Fewer winds and angles than by default. */
+const COARSE: CrossoverOptions = { twsKn: [5, 11, 16, 22, 31], twaDeg: [35, 50, 75, 100, 125, 150, 165, 180] };
+
 describe('against a brute force', () => {
   test.each<[string, CrossoverOptions]>([
     ['as it comes', {}],
-    ['by night', { night: true }],
-    ['in a steady wind, without a code zero', { gustFactor: 1, without: ['code'] }],
-    ['in strong gusts, by a good skipper', { gustFactor: 1.7, skipperFactor: 1.05 }],
+    ['by night', { night: true, ...COARSE }],
+    ['in a steady wind, without a code zero', { gustFactor: 1, without: ['code'], ...COARSE }],
+    ['in strong gusts, by a good skipper', { gustFactor: 1.7, skipperFactor: 1.05, ...COARSE }],
     ['between the points of the polars', { twsKn: [3.3, 9.1, 17.7, 23.4, 51], twaDeg: [1, 47.3, 88.8, 121.4, 179] }],
   ])('the sample boat, %s: plan, speed, apparent wind, runner-up, margins, best angles', (_, options) => {
     expectFound(sample, samplePolars, crossoverOf(sample, samplePolars, options));
   });
 
-  test('a polar up to her angles only, and leeway', () => {
+  test('the sample boat with leeway', () => {
     const leeway: LeewayByAngle = [
       [30, 7],
       [120, 0],
     ];
     const boat = { ...sample, leeway };
-    expectFound(boat, samplePolars, crossoverOf(boat, samplePolars));
+    expectFound(boat, samplePolars, crossoverOf(boat, samplePolars, COARSE));
+  });
+
+  test('best angles lie up to the beam reach and from it, and straight upon it none is made', () => {
+    const near90 = plainBoat([{ id: 'main', kind: 'full-roach-main', window: window(0, 180) }], { main: ['main'] });
+    const at = (fromDeg: number, toDeg: number) => {
+      const polars = measured({ main: flat(6, [fromDeg, toDeg]) });
+      const crossover = crossoverOf(near90, polars, { twsKn: [8, 10], twaDeg: [90, 92] });
+      expectFound(near90, polars, crossover);
+      return [crossover.bestAngles[0]!.up?.twaDeg, crossover.bestAngles[0]!.down?.twaDeg];
+    };
+    expect(at(88, 92)).toEqual([88, 92]);
+    expect(at(89.5, 93)).toEqual([undefined, 93]);
+    expect(at(30, 180)).toEqual([30, 180]);
+  });
+
+  test('along a course closer or deeper than the best angles tacking or gybing counts, else sailing straight', () => {
+    const angle = (twaDeg: number, vmgKn: number) => ({
+      ...{ twaDeg, sailPlan: 'main', stwKn: vmgKn / Math.abs(Math.cos(twaDeg * RAD)) },
+      ...{ vmgKn, awaDeg: 30, awsKn: 10 },
+    });
+    const best = { twsKn: 10, up: angle(45, 4), down: angle(150, 5) };
+    expect(alongKn(0, 0, best)).toBeCloseTo(4, 9);
+    expect(alongKn(1, 30, best)).toBeCloseTo(4 / Math.cos(30 * RAD), 9);
+    expect(alongKn(4.7, 30, best)).toBe(4.7);
+    expect(alongKn(1, 45, best)).toBe(1);
+    expect(alongKn(1, 60, best)).toBe(1);
+    expect(alongKn(1, 150, best)).toBe(1);
+    expect(alongKn(1, 165, best)).toBeCloseTo(5 / Math.cos(15 * RAD), 9);
+    expect(alongKn(4, 180, best)).toBeCloseTo(5, 9);
+    expect(alongKn(4, 180, { ...best, up: null, down: null })).toBe(4);
   });
 
   test('random small boats', () => {
@@ -441,9 +475,9 @@ describe('against a brute force', () => {
         expectFound(boat, polars, crossover);
         withPlan += crossover.cells.some(({ sailPlan, runnerUp }) => sailPlan !== null && runnerUp !== null) ? 1 : 0;
       }),
-      { numRuns: 150 },
+      { numRuns: 100 },
     );
-    expect(withPlan).toBeGreaterThan(40);
+    expect(withPlan).toBeGreaterThan(10);
   });
 
   test('random small boats: every sail is told, in how many cells, or where it comes nearest', () => {
@@ -474,7 +508,7 @@ describe('against a brute force', () => {
           expect(setsOf(nearest.fastest, id)).toBe(false);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 60 },
     );
   });
 });
@@ -507,10 +541,20 @@ describe('sails that are never best', () => {
   });
 
   test('a sail without a polar, or whose window never opens, is nowhere carried', () => {
-    expect(use('never')).toEqual({ id: 'never', kind: 'gennaker', isStormSail: false, bestCells: 0, nearest: null });
+    expect(use('never')).toEqual({
+      id: 'never',
+      kind: 'gennaker',
+      isStormSail: false,
+      bestCells: 0,
+      nearest: null,
+      setNowhere: 'not-carried',
+    });
     const { half: _, 'main+half': __, ...plans } = TWO_JIBS_POLARS.plans;
     const without = crossoverOf(TWO_JIBS, measured(plans), FEW);
-    expect(without.sails.find(({ id }) => id === 'half')!.nearest).toBeNull();
+    expect(without.sails.find(({ id }) => id === 'half')).toMatchObject({ nearest: null, setNowhere: 'no-speeds' });
+    const leftOut = crossoverOf(TWO_JIBS, TWO_JIBS_POLARS, { ...FEW, without: ['half'] });
+    expect(leftOut.sails.find(({ id }) => id === 'half')!.setNowhere).toBe('left-out');
+    expect(answersOf(leftOut).staysInTheBag).toContain('half: left out, as asked.');
   });
 
   test('every sail is good for something: it is said so, and of which night', () => {
@@ -533,7 +577,9 @@ describe('sails that are never best', () => {
       { jib: ['jib'], poled: ['poled-jib'] },
     );
     const { sails: uses } = crossoverOf(boat, measured({ poled: flat(5) }), FEW);
-    expect(uses).toEqual([{ id: 'jib', kind: 'self-tacking-jib', isStormSail: false, bestCells: 2, nearest: null }]);
+    expect(uses).toEqual([
+      { id: 'jib', kind: 'self-tacking-jib', isStormSail: false, bestCells: 2, nearest: null, setNowhere: null },
+    ]);
   });
 
   test('what would make it the fastest is told', () => {
@@ -563,12 +609,14 @@ describe('holes', () => {
   ];
 
   // The one known hole of the trade: a couple on a 50-foot catamaran had none for AWA 120 to 160 at 15 to 25 kn true under genoa and main.
+  const GAP_KN = [15, 17, 20, 25];
+
   describe.each<[SailKind, number]>([
     ['overlapping-genoa', 3],
     ['self-tacking-jib', 8],
   ])('a catamaran of a main and one %s', (headsail, least) => {
     const boat = kindsWith(['full-roach-main', headsail]);
-    const crossover = crossed(boat, { twsKn: [15, 17, 20, 22, 25] });
+    const crossover = crossed(boat, { twsKn: GAP_KN });
     const inGap = crossover.cells.filter(
       ({ hole, awaDeg }) => hole !== null && awaDeg !== null && awaDeg >= 120 && awaDeg <= 160,
     );
@@ -598,12 +646,10 @@ describe('holes', () => {
     test('has none of that gap left with a symmetric, a gennaker and a heavy reacher aboard', () => {
       const filled = crossed(
         kindsWith(['full-roach-main', headsail, 'symmetric-cruising', 'gennaker', 'asymmetric-reaching-heavy']),
-        { twsKn: [15, 17, 20, 22, 25] },
+        { twsKn: GAP_KN },
       );
       expect(filled.cells.filter(({ hole }) => hole !== null)).toEqual([]);
-      expect(answersOf(filled).noSail).toEqual([
-        'Nowhere: no catalogue sail would be 15 % faster than the plans aboard anywhere here.',
-      ]);
+      expect(answersOf(filled).noSail).toEqual([expect.stringMatching(/^Nowhere: .* 15 % /)]);
     });
 
     test('of 90 % is none', () => {
@@ -647,9 +693,10 @@ describe('holes', () => {
     expect(crossover.cells.filter(({ sailPlan }) => sailPlan !== null).length).toBeGreaterThan(400);
     for (const path of ['rig.pM', 'rig.iM']) expect(crossover.holesUnknown).toMatch(path);
     expect(crossover.holesUnknown).not.toMatch('hull.');
-    expect(answersOf(crossover).noSail).toEqual([
-      `Not known: a catalogue sail beside those aboard is estimated, and that lacks something. ${crossover.holesUnknown}`,
-    ]);
+    const [told, ...more] = answersOf(crossover).noSail;
+    expect(more).toEqual([]);
+    expect(told).toMatch(/^Not known: /);
+    expect(told).toContain(crossover.holesUnknown);
     const { holesUnknown } = crossoverOf(TWO_JIBS, TWO_JIBS_POLARS, FEW);
     for (const path of ['hull.waterlineM', 'hull.displacementKg', 'hull.hullCentresM', 'rig.pM', 'rig.iM']) {
       expect(holesUnknown).toMatch(path);
@@ -668,58 +715,96 @@ describe('holes', () => {
     expect(holesOf(measured(Object.fromEntries(slow)))).toEqual(holesOf(polars));
   });
 
-  test('are the catalogue against what is aboard, found again from two estimates', () => {
-    const boat = kindsWith(['full-roach-main', 'self-tacking-jib']);
-    const aboard = estimated(boat);
-    const twsKn = [10, 20];
-    // Every kind but mains and storm sails that a catamaran with a sprit, without a pole and an inner forestay, may set and has not.
-    const offered: readonly SailKind[] = [
-      ...(['overlapping-genoa', 'heavy-weather-jib', 'code-zero', 'gennaker', 'asymmetric-reaching-light'] as const),
-      ...(['asymmetric-reaching', 'asymmetric-reaching-heavy', 'asymmetric-running'] as const),
-      ...(['asymmetric-running-heavy', 'symmetric-cruising', 'vented-downwind'] as const),
-    ];
-    const { knownSpeeds: _, ...rest } = kinds;
-    const others = completeBoat({
-      ...rest,
-      sails: [{ id: 'main', kind: 'full-roach-main' }, ...offered.map((kind) => ({ id: kind, kind }))],
-    });
-    const fine = Array.from({ length: 37 }, (__, i) => 5 * i);
-    const catalogue = estimatePolars(others, { twsKn, twaDeg: fine, hullOf: aboard.estimate });
-    const settings: Settings = { gustFactor: 1.3, skipperFactor: 0.9, night: false, without: [] };
-    const crossover = crossoverOf(boat, aboard, { twsKn, twaDeg: ANGLES });
-    const along = (whose: Boat, plans: Readonly<Record<string, Polar>>, wind: number) =>
-      alongCourses((twaDeg) => foundAt(whose, plans, settings, wind, twaDeg));
-    const setsOther = (plan: string | undefined) =>
-      others.sailPlans
-        .find(({ id }) => id === plan)
-        ?.sails.map((text) => others.sails.find(({ id }) => id === text.split(':')[0])!)
-        .map(({ clothOf, kind }) =>
-          clothOf === undefined ? kind : others.sails.find(({ id }) => id === clothOf)!.kind,
-        )
-        .find((kind) => kind !== 'full-roach-main');
-    let holes = 0;
-    for (const wind of twsKn) {
-      const [mid, ...cases] = [undefined, ...aboard.variants.keys()].map((i) => ({
-        own: along(boat, { ...aboard.plans, ...(i === undefined ? {} : aboard.variants[i]!.plans) }, wind),
-        others: along(others, { ...catalogue.plans, ...(i === undefined ? {} : catalogue.variants[i]!.plans) }, wind),
-      }));
-      for (const { twaDeg: angle, hole } of crossover.cells.filter((cell) => cell.twsKn === wind)) {
-        const where = `TWS ${wind}, TWA ${angle}`;
-        const [own, best] = [mid!.own(angle), mid!.others(angle)];
-        const kind = setsOther(best.sailPlan);
-        const slowerPercent = best.stwKn > 0 ? 100 * (1 - own.stwKn / best.stwKn) : 0;
-        expect(hole !== null, `${where}: ${kind}, ${slowerPercent}`).toBe(kind !== undefined && slowerPercent >= 15);
-        if (hole === null) continue;
-        expect(hole.kind, where).toBe(kind);
-        near(hole.stwKn, best.stwKn, where);
-        near(hole.aboardKn, own.stwKn, where);
-        near(hole.slowerPercent, slowerPercent, where);
-        const isCertain = cases.every((one) => one.others(angle).stwKn > one.own(angle).stwKn);
-        expect(hole.certain, where).toBe(isCertain);
-        holes += 1;
+  test.each<[string, readonly SailKind[], readonly number[], number, boolean]>([
+    ['a main and a genoa', ['overlapping-genoa'], [10, 20], 3, true],
+    ['a main alone', [], [8, 14], 15, false],
+  ])(
+    'are the catalogue against what is aboard, found again from two estimates: %s',
+    (_, headsails, twsKn, percent, hasUncertain) => {
+      const boat = kindsWith(['full-roach-main', ...headsails]);
+      const fine = Array.from({ length: 37 }, (___, i) => 5 * i);
+      const aboard = estimatePolars(boat, { twsKn, twaDeg: fine });
+      // Every kind but mains and storm sails that a catamaran with a sprit and an inner forestay, without a pole, may set and has not.
+      const offered: readonly SailKind[] = [
+        ...(headsails.length === 0 ? (['overlapping-genoa', 'poled-out-headsail'] as const) : []),
+        ...(['self-tacking-jib', 'staysail', 'code-zero', 'gennaker', 'asymmetric-reaching-light'] as const),
+        ...(['asymmetric-reaching', 'asymmetric-reaching-heavy', 'asymmetric-running'] as const),
+        ...(['asymmetric-running-heavy', 'symmetric-cruising', 'vented-downwind'] as const),
+      ];
+      const { knownSpeeds: __, ...rest } = kinds;
+      const others = completeBoat({
+        ...rest,
+        sails: [{ id: 'main', kind: 'full-roach-main' }, ...offered.map((kind) => ({ id: kind, kind }))],
+      });
+      const catalogue = estimatePolars(others, { twsKn, twaDeg: fine, hullOf: aboard.estimate });
+      const settings: Settings = { gustFactor: 1.3, skipperFactor: 0.9, night: false, without: [] };
+      const crossover = crossoverOf(boat, aboard, { twsKn, twaDeg: ANGLES, holePercent: percent });
+      const along = (whose: Boat, plans: Readonly<Record<string, Polar>>, wind: number) =>
+        alongCourses((twaDeg) => foundAt(whose, plans, settings, wind, twaDeg));
+      const setsOther = (plan: string | undefined) =>
+        others.sailPlans
+          .find(({ id }) => id === plan)
+          ?.sails.map((text) => others.sails.find(({ id }) => id === text.split(':')[0])!)
+          .map(({ clothOf, kind }) =>
+            clothOf === undefined ? kind : others.sails.find(({ id }) => id === clothOf)!.kind,
+          )
+          .find((kind) => kind !== 'full-roach-main');
+      let [holes, uncertain] = [0, 0];
+      for (const wind of twsKn) {
+        const [mid, ...cases] = [undefined, ...aboard.variants.keys()].map((i) => ({
+          own: along(boat, { ...aboard.plans, ...(i === undefined ? {} : aboard.variants[i]!.plans) }, wind),
+          others: along(others, { ...catalogue.plans, ...(i === undefined ? {} : catalogue.variants[i]!.plans) }, wind),
+        }));
+        for (const { twaDeg: angle, hole } of crossover.cells.filter((cell) => cell.twsKn === wind)) {
+          const where = `TWS ${wind}, TWA ${angle}`;
+          const [own, best] = [mid!.own(angle), mid!.others(angle)];
+          const kind = setsOther(best.sailPlan);
+          const slowerPercent = best.stwKn > 0 ? 100 * (1 - own.stwKn / best.stwKn) : 0;
+          expect(hole !== null, `${where}: ${kind}, ${slowerPercent}`).toBe(
+            kind !== undefined && slowerPercent >= percent,
+          );
+          if (hole === null) continue;
+          expect(hole.kind, where).toBe(kind);
+          near(hole.stwKn, best.stwKn, where);
+          near(hole.aboardKn, own.stwKn, where);
+          near(hole.slowerPercent, slowerPercent, where);
+          const isCertain = cases.every((one) => one.others(angle).stwKn > one.own(angle).stwKn);
+          expect(hole.certain, where).toBe(isCertain);
+          holes += 1;
+          uncertain += isCertain ? 0 : 1;
+        }
       }
-    }
-    expect(holes).toBeGreaterThan(5);
+      expect(holes).toBeGreaterThan(5);
+      expect(uncertain > 0).toBe(hasUncertain);
+    },
+  );
+
+  test('do not come from a split by one polar of the boat', () => {
+    const boat = kindsWith(['full-roach-main', 'self-tacking-jib']);
+    const axes = { twsKn: [10, 20], twaDeg: [40, 90, 120, 135, 150, 180] };
+    const whole = estimatePolars(boat, axes);
+    const best = axes.twaDeg.flatMap((_, i) =>
+      axes.twsKn.map((__, j) => Math.max(...Object.values(whole.plans).map(({ stwKn }) => stwKn[i * 2 + j]!))),
+    );
+    const boatPolar = { ...axes, stwKn: best.map((kn) => 0.6 * kn) };
+    const holesOf = (polars: PolarSet) => crossoverOf(boat, polars, axes).cells.map(({ hole }) => hole?.kind);
+    const split = estimatePolars(boat, { boatPolar });
+    expect(split.estimate.misfit).toBeDefined();
+    expect(holesOf(split)).toEqual(holesOf(estimatePolars(boat, { hullOf: split.estimate })));
+  });
+
+  test('a main that is left out is left out of the catalogue boat too', () => {
+    const boat = kindsWith(['full-roach-main', 'self-tacking-jib']);
+    const { cells } = crossed(boat, { without: ['main'], twsKn: [14, 20] });
+    expect(cells.filter(({ hole }) => hole !== null).length).toBeLessThan(cells.length);
+    for (const { hole } of cells) expect(hole?.kind).not.toBe('full-roach-main');
+  });
+
+  test('a kind that is aboard is not offered, however small the sail is', () => {
+    const small = kindsWith(['full-roach-main', { id: 'jib', kind: 'self-tacking-jib', areaM2: 8 }]);
+    const offered = new Set(crossed(small, { twsKn: [28, 32] }).cells.map(({ hole }) => hole?.kind));
+    expect(offered.size).toBeGreaterThan(1);
+    expect(offered.has('self-tacking-jib')).toBe(false);
   });
 
   test('that touch are one region; sizes add up; fewer than three cells are none', () => {

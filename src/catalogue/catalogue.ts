@@ -49,6 +49,7 @@ export {
   type DefaultReef,
   type DefaultWindow,
   isOnStay,
+  isStormSail,
   KINDS,
   type KindOfSail,
   type Need,

@@ -47,6 +47,10 @@ export const STAYS = ['forestay', 'inner-stay', 'storm-stay'] as const satisfies
 /** Whether a sail stands on a stay. */
 export const isOnStay = (place: Place): boolean => (STAYS as readonly Place[]).includes(place);
 
+/** Whether a kind is for strong wind and safety, not for speed. */
+export const isStormSail = ({ kind, place }: Pick<KindOfSail, 'kind' | 'place'>): boolean =>
+  place === 'storm-mast' || place === 'storm-stay' || kind === 'heavy-weather-jib';
+
 /** The default window of a kind; what is absent is no limit. */
 export interface DefaultWindow {
   readonly awaMinDeg: Figure;

@@ -17,23 +17,30 @@ function bagAnswers({ sails, options }: Crossover): string[] {
   const never = sails.filter(({ bestCells, isStormSail }) => bestCells === 0 && !isStormSail);
   const storm = sails.filter(({ bestCells, isStormSail }) => bestCells === 0 && isStormSail).map(({ id }) => id);
   const when = options.night ? ' by night' : '';
+  const every = storm.length === 0 ? 'every sail aboard' : 'every sail aboard but those for a storm';
   return [
-    ...(never.length === 0
-      ? [`None: every sail aboard is part of the fastest plan somewhere${when}.`]
-      : never.map(bagAnswer)),
+    ...(never.length === 0 ? [`None: ${every} is part of the fastest plan somewhere${when}.`] : never.map(bagAnswer)),
     ...(storm.length === 0
       ? []
       : [`${storm.join(', ')}: never the fastest here, and aboard for safety, not for speed.`]),
   ];
 }
 
-function bagAnswer({ id, nearest }: SailUse): string {
-  if (nearest === null) return `${id}: no plan with it may be carried and makes way anywhere here.`;
+function bagAnswer({ id, nearest, setNowhere }: SailUse): string {
+  if (nearest === null) return `${id}: ${SET_NOWHERE[setNowhere ?? 'not-carried']}.`;
   const { twsKn, twaDeg, sailPlan, fastest, slowerPercent, bestIf } = nearest;
   const where = `TWS ${knots(twsKn)}, TWA ${twaDeg}`;
   const turn = bestIf.length === 0 ? '' : ` The estimate cannot rule out that it is: if ${bestIf.join(', or if ')}.`;
   return `${id}: never part of the fastest plan; nearest at ${where}, where ${sailPlan} is ${percent(slowerPercent)} slower than ${fastest}.${turn}`;
 }
+
+const SET_NOWHERE: Readonly<Record<NonNullable<SailUse['setNowhere']>, string>> = {
+  'left-out': 'left out, as asked',
+  night: 'not set in the dark',
+  'no-plan': 'in no sail plan',
+  'no-speeds': 'no plan with it has a polar',
+  'not-carried': 'no plan with it may be carried and makes way anywhere here',
+};
 
 const MOST_TOLD = 4;
 
@@ -56,7 +63,7 @@ function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): s
   const others = kinds.slice(1, 3);
   const apparent = awaDeg === null ? '' : `, AWA ${awaDeg[0].toFixed(0)} to ${awaDeg[1].toFixed(0)}`;
   const aboard =
-    deepest.sailPlan === null || deepest.aboardKn === 0
+    deepest.aboardKn === 0
       ? 'no plan aboard makes way'
       : `the best plan aboard makes ${deepest.aboardKn.toFixed(1)} kn`;
   return `TWS ${span(twsKn)}, TWA ${span(twaDeg)}${apparent}: ${withArticle(most!)} would be much faster${others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;

@@ -1,8 +1,8 @@
 import { type Boat, type BoatFile, completeBoat, hasNeed, type Sail } from '../boat/boat.js';
-import { KINDS, kindOf } from '../catalogue/catalogue.js';
+import { isStormSail, KINDS, kindOf } from '../catalogue/catalogue.js';
 import type { SailKind } from '../sail/sail.js';
 
-/** A boat with her own mains and one sail of every other kind that she could set, and the kind of each new sail. */
+/** A boat with her own mains and one sail of every other kind that she could set, and the kind of each new sail by its id. */
 export interface CatalogueBoat {
   readonly boat: Boat;
   readonly kindOf: ReadonlyMap<string, SailKind>;
@@ -12,13 +12,15 @@ export interface CatalogueBoat {
 export function catalogueBoat(boat: Boat): CatalogueBoat | undefined {
   const aboard = new Set(boat.sails.map(({ kind }) => kind));
   const kinds = KINDS.filter(
-    ({ kind, place, needsOneOf }) =>
-      !aboard.has(kind) &&
-      FOR_SPEED.includes(place) &&
-      (needsOneOf.length === 0 || needsOneOf.some((need) => hasNeed(boat, need))),
+    (entry) =>
+      !aboard.has(entry.kind) &&
+      FOR_SPEED.includes(entry.place) &&
+      !isStormSail(entry) &&
+      (entry.needsOneOf.length === 0 || entry.needsOneOf.some((need) => hasNeed(boat, need))),
   ).map(({ kind }) => kind);
   if (kinds.length === 0) return undefined;
-  const mains = boat.sails.filter(isMain);
+  // Short ids of their own: plans that follow join them.
+  const mains = boat.sails.filter(isMain).map((sail, i) => ({ ...sail, id: `main-${i}` }));
   const { sailPlans: _, polars: __, boatPolar: ___, knownSpeeds: ____, ...rest } = boat;
   const file: BoatFile = { ...rest, sails: [...mains, ...kinds.map((kind) => ({ id: `new-${kind}`, kind }))] };
   return { boat: completeBoat(file), kindOf: new Map(kinds.map((kind) => [`new-${kind}`, kind])) };

@@ -44,7 +44,7 @@ export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOpti
     options: settled,
     cells,
     bestAngles: settled.twsKn.map((twsKn) => bestAnglesOf(ranking, twsKn)),
-    sails: sailUseOf(boat, settled, cells, ranking, variants),
+    sails: sailUseOf(boat, polars, settled, cells, ranking, variants),
     holes: regionsOf(cells, settled),
     holesUnknown: unknown,
   };

@@ -1,9 +1,10 @@
-import { type Boat, settingOf } from '../boat/boat.js';
-import { InputError } from '../errors.js';
+import { type Boat, plansWithout, type Sail, settingOf } from '../boat/boat.js';
+import { describeFault, InputError } from '../errors.js';
 import { type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
 import type { PolarSet } from '../polar/polar.js';
 import type { SailKind } from '../sail/sail.js';
 import { SKIPPER_FACTOR, sailablePlans } from '../speed/speed.js';
+import { says } from '../wording.js';
 import { alongKn, bestAnglesOf } from './bestAngles.js';
 import { catalogueBoat } from './catalogueBoat.js';
 import { type Ranking, rankingOf } from './ranking.js';
@@ -22,33 +23,49 @@ const NONE: HolesLookedFor['holes'] = () => null;
  * the estimate and not of the sail. Where tacking or gybing makes more along a course than sailing it straight, that counts.
  */
 export function holesIn(boat: Boat, polars: PolarSet, options: SettledCrossoverOptions): HolesLookedFor {
-  const other = catalogueBoat(boat);
-  if (other === undefined) return { holes: NONE, unknown: null };
   try {
+    const left = boatLeft(boat, options.without);
+    const other = catalogueBoat(left);
+    if (other === undefined) return { holes: NONE, unknown: null };
     const grid = { twsKn: options.twsKn, twaDeg: FINE_TWA_DEG };
-    const aboard = hasVariants(polars) ? polars : estimatePolars(withoutPolars(boat), grid);
+    // One polar of the whole boat moves what is aboard and not the catalogue: both are estimated before any split.
+    const hull = isEstimate(polars) ? { hullOf: polars.estimate } : {};
+    const aboard = estimatePolars(left, { ...grid, ...hull });
     const catalogue = estimatePolars(other.boat, { ...grid, hullOf: aboard.estimate });
-    return { holes: holesBetween(boat, aboard, other.boat, catalogue, other.kindOf, options), unknown: null };
+    return { holes: holesBetween(left, aboard, other.boat, catalogue, other.kindOf, options), unknown: null };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { holes: NONE, unknown: lackingIn(error) };
   }
 }
 
+const LACKING = [says.neededToEstimate().code, says.areaToEstimate().code];
+
 /** What an estimate lacks, in words. Areas that are missing may be those of catalogue sails, which follow from the rig. */
 function lackingIn({ faults }: InputError): string {
+  const other = faults.find(({ code }) => !LACKING.includes(code));
+  if (other !== undefined) return `there is something in the way: ${describeFault(other)}`;
   const paths = faults.map(({ path = '' }) => (path.startsWith('sails') ? 'rig dimensions or areas of sails' : path));
   return `the boat file lacks ${[...new Set(paths)].join(', ')}`;
 }
 
 const FINE_TWA_DEG = Array.from({ length: 37 }, (_, i) => i * 5);
 
-const hasVariants = (polars: PolarSet): polars is EstimatedPolars =>
+const isEstimate = (polars: PolarSet): polars is EstimatedPolars =>
   polars.status === 'estimated' && 'estimate' in polars;
 
-function withoutPolars(boat: Boat): Boat {
+/** A boat without the sails that are left out and the plans that set them, and without a word of her polars. */
+function boatLeft(boat: Boat, without: readonly string[]): Boat {
   const { polars: _, boatPolar: __, ...rest } = boat;
-  return rest;
+  const isLeft = ({ id, clothOf }: Sail) => !without.includes(id) && !without.includes(clothOf ?? id);
+  const sailPlans = plansWithout(boat, without);
+  const knownSpeeds = boat.knownSpeeds?.filter(
+    ({ sailPlan }) => sailPlan === undefined || sailPlans.some(({ id }) => id === sailPlan),
+  );
+  const sails = boat.sails.filter(isLeft);
+  const known = knownSpeeds === undefined || knownSpeeds.length === 0 ? {} : { knownSpeeds };
+  const { knownSpeeds: ___, ...left } = rest;
+  return { ...left, ...known, sails, sailPlans };
 }
 
 function holesBetween(
@@ -59,12 +76,10 @@ function holesBetween(
   kinds: ReadonlyMap<string, SailKind>,
   options: SettledCrossoverOptions,
 ): HolesLookedFor['holes'] {
-  const { gustFactor, night, without, holePercent } = options;
+  const { gustFactor, night, holePercent } = options;
   const ranking = (whose: Boat, polars: PolarSet) =>
     rankingOf(
-      sailablePlans(whose, polars, SKIPPER_FACTOR.estimated, whose === boat ? without : []).filter(
-        ({ daylightOnly }) => !(night && daylightOnly),
-      ),
+      sailablePlans(whose, polars, SKIPPER_FACTOR.estimated).filter(({ daylightOnly }) => !(night && daylightOnly)),
       gustFactor,
     );
   const cases = [undefined, ...aboard.variants.map((_, i) => i)].map((i) => {

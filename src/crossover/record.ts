@@ -92,8 +92,10 @@ export interface SailUse {
   readonly isStormSail: boolean;
   /** In how many cells it is part of the fastest plan. */
   readonly bestCells: number;
-  /** Where it is nearest to being so, if never; null where it is, or may nowhere be carried. */
+  /** Where it is nearest to being so, if never; null where it is, or is set nowhere. */
   readonly nearest: Nearest | null;
+  /** Why it is set nowhere: left out, not set in the dark, its plans have no speeds, or they may nowhere be carried; null where it is. */
+  readonly setNowhere: 'left-out' | 'night' | 'no-plan' | 'no-speeds' | 'not-carried' | null;
 }
 
 /** Where a sail that is never best comes nearest. */

@@ -1,5 +1,6 @@
-import { type Boat, settingOf } from '../boat/boat.js';
-import { kindOf } from '../catalogue/catalogue.js';
+import { type Boat, plansWithout, settingOf } from '../boat/boat.js';
+import { isStormSail, kindOf } from '../catalogue/catalogue.js';
+import type { PolarSet } from '../polar/polar.js';
 import type { Ranking } from './ranking.js';
 import type { Cell, Nearest, SailUse, SettledCrossoverOptions } from './record.js';
 
@@ -11,11 +12,13 @@ interface Variant {
 /** How every cloth aboard fares: where it is part of the fastest plan, or where it comes nearest to it. */
 export function sailUseOf(
   boat: Boat,
-  { twsKn, twaDeg }: SettledCrossoverOptions,
+  polars: PolarSet,
+  options: SettledCrossoverOptions,
   cells: readonly Cell[],
   ranking: Ranking,
   variants: readonly Variant[],
 ): readonly SailUse[] {
+  const { twsKn, twaDeg } = options;
   const clothsOf = new Map(
     boat.sailPlans.map(({ id, sails }) => [id, new Set(sails.map((text) => settingOf(boat, text)!.cloth))]),
   );
@@ -24,19 +27,36 @@ export function sailUseOf(
     .filter(({ clothOf }) => clothOf === undefined)
     .map(({ id, kind }) => {
       const bestCells = cells.filter(({ sailPlan }) => sets(sailPlan, id)).length;
-      const isStormSail = STORM_KINDS.includes(kind) || kindOf(kind).place.startsWith('storm');
-      if (bestCells > 0) return { id, kind, isStormSail, bestCells, nearest: null };
+      const use = { id, kind, isStormSail: isStormSail(kindOf(kind)), bestCells };
+      if (bestCells > 0) return { ...use, nearest: null, setNowhere: null };
       const nearest = nearestOf(id, ranking, cells, sets);
+      if (nearest === undefined) return { ...use, nearest: null, setNowhere: whyNowhere(id, boat, polars, options) };
       const bestIf = variants
         .filter((variant) =>
           twaDeg.some((angle) => twsKn.some((wind) => sets(variant.ranking(wind, angle)[0]?.id ?? null, id))),
         )
         .map(({ instead }) => instead);
-      return { id, kind, isStormSail, bestCells, nearest: nearest === undefined ? null : { ...nearest, bestIf } };
+      return { ...use, nearest: { ...nearest, bestIf }, setNowhere: null };
     });
 }
 
-const STORM_KINDS: readonly SailUse['kind'][] = ['heavy-weather-jib'];
+function whyNowhere(
+  cloth: string,
+  boat: Boat,
+  polars: PolarSet,
+  { without, night }: SettledCrossoverOptions,
+): NonNullable<SailUse['setNowhere']> {
+  const setting = (plans: Boat['sailPlans']) =>
+    plans.filter(({ sails }) => sails.some((text) => settingOf(boat, text)!.cloth === cloth));
+  if (setting(boat.sailPlans).length === 0) return 'no-plan';
+  const left = setting(plansWithout(boat, without));
+  if (left.length === 0) return 'left-out';
+  const isDark = ({ sails }: Boat['sailPlans'][number]) =>
+    sails.some((text) => settingOf(boat, text)!.sail.daylightOnly === true);
+  const byNow = left.filter((plan) => !(night && isDark(plan)));
+  if (byNow.length === 0) return 'night';
+  return byNow.some(({ id }) => Object.hasOwn(polars.plans, id)) ? 'not-carried' : 'no-speeds';
+}
 
 function nearestOf(
   cloth: string,

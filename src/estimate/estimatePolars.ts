@@ -104,6 +104,9 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
       faults.add({ file, path: 'boatPolar', ...says.wrongValue('angles to the course', 'angles to the heading') });
     }
   }
+  const { twsKn = ESTIMATED_TWS_KN, twaDeg = ESTIMATED_TWA_DEG } = options;
+  const grid = { twsKn, twaDeg, stwKn: twaDeg.flatMap(() => twsKn.map(() => 0)) };
+  checkPolars({ plans: { grid }, status: 'estimated' }, 'options', faults);
   faults.throwIfAny();
   const { hullOf } = options;
   const estimated = (assumed: Assumptions, hull: Resistance | undefined, mid?: Under) =>
@@ -243,7 +246,7 @@ function sharesOf(
   made: ReadonlyMap<string, readonly Balance[]>,
 ): readonly Share[] {
   return points.map((point, i) => {
-    const allowed = carried(model, point.twsKn, point.twaDeg, point.stwKn);
+    const allowed = carried(model, point.twsKn, point.twaDeg, ({ id }) => made.get(id)![i]!.stwKn);
     const estimatedKn = Math.max(...allowed.map(({ id }) => made.get(id)![i]!.stwKn));
     return { ...point, estimatedKn, share: estimatedKn === 0 ? 1 : point.stwKn / estimatedKn };
   });

@@ -21,7 +21,7 @@ export function mostDrive(
   forces: ReadonlyMap<string, PlanForces>,
   { twsKn, twaDeg, stwKn }: PolarPoint,
 ): { readonly sailPlan: string; readonly driveN: number } {
-  const all = carried(model, twsKn, twaDeg, stwKn).map(({ id }) => ({
+  const all = carried(model, twsKn, twaDeg, () => stwKn).map(({ id }) => ({
     sailPlan: id,
     driveN: forces.get(id)!(twsKn, twaDeg, stwKn).driveN,
   }));

@@ -40,16 +40,22 @@ export function forcesOf(
   return new Map(plans.map((plan) => [plan.id, planForces(plan, of, assumed, mastM, gustFactor)]));
 }
 
-/** The plans that may be carried at a true wind, its angle and a speed; all of them where none may. */
+/** The plans that may be carried at a true wind, its angle and the speed each would make; all of them where none may. */
 export function carried(
   { plans, gustFactor }: Model,
   twsKn: number,
   twaDeg: number,
-  stwKn: number,
+  speedOf: (plan: ModelPlan) => number,
 ): readonly ModelPlan[] {
-  const { awsKn, awaDeg } = apparentWind(twsKn, twaDeg, stwKn);
   const gustTwsKn = twsKn * gustFactor;
-  const felt = { awaDeg, awsKn, gustTwsKn, gustAwsKn: apparentWind(gustTwsKn, twaDeg, stwKn).awsKn };
-  const allowed = plans.filter(({ windows }) => windows.every((window) => windowBreach(window, felt) === undefined));
+  const allowed = plans.filter((plan) => {
+    const stwKn = speedOf(plan);
+    const felt = {
+      ...apparentWind(twsKn, twaDeg, stwKn),
+      gustTwsKn,
+      gustAwsKn: apparentWind(gustTwsKn, twaDeg, stwKn).awsKn,
+    };
+    return plan.windows.every((window) => windowBreach(window, felt) === undefined);
+  });
   return allowed.length === 0 ? plans : allowed;
 }

@@ -14,6 +14,7 @@ const STRENGTHS = [
   'printed',
   'reference library',
   'computed',
+  'reported',
   'from memory',
   'common practice, no source',
   'placeholder',
