@@ -8,7 +8,7 @@ import { type Balance, balanceOf } from './balance.js';
 import { basisOf } from './basis.js';
 import { type FittedTo, fittedBy, fittedResistance } from './fit.js';
 import { isTouched } from './forceTables.js';
-import { balancedPoints, driveOfKnown, type PolarPoint, pointsOf } from './known.js';
+import { balancedPoints, driveOfKnown, LEAST_KN, type PolarPoint, pointsOf } from './known.js';
 import { carried, forcesOf, type Model, modelOf } from './model.js';
 import type { Resistance } from './resistance.js';
 
@@ -175,12 +175,17 @@ function estimatedUnder(
     points === undefined
       ? met.flatMap(({ known: { stwKn }, driveN }) => (driveN > 0 ? [{ stwKn, driveN }] : []))
       : balancedPoints(model, forces, points);
-  const known = points ?? knownSpeeds;
+  const known = points?.filter(({ stwKn }) => stwKn >= LEAST_KN) ?? knownSpeeds;
   // With an exponent assumed at an end of its band, it is not fitted.
   const most = assumed.waveExponent === MID.waveExponent ? Number.POSITIVE_INFINITY : 2;
   const fittedTo = fittedBy(Math.min(most, strengthsOf(known.map((one) => one.twsKn))));
+  // Known speeds that an assumption leaves without drive fit nothing: the hull is as it was.
+  const isLost = balanced.length === 0 && known.length > 0;
   const hull =
-    given ?? fittedResistance(balanced, model.of, assumed.waveExponent, balanced.length === 0 ? 'nothing' : fittedTo);
+    given ??
+    (isLost && mid !== undefined
+      ? mid.hull
+      : fittedResistance(balanced, model.of, assumed.waveExponent, balanced.length === 0 ? 'nothing' : fittedTo));
   const speed = (id: string, wind: number, angle: number) => balanceOf(forces.get(id)!, model.of, hull, wind, angle);
   const winds = boatPolar === undefined ? (twsKn ?? ESTIMATED_TWS_KN) : [...new Set(points!.map((one) => one.twsKn))];
   const angles = boatPolar?.twaDeg ?? twaDeg ?? ESTIMATED_TWA_DEG;
@@ -247,14 +252,20 @@ function sharesOf(
 ): readonly Share[] {
   return points.map((point, i) => {
     const allowed = carried(model, point.twsKn, point.twaDeg, ({ id }) => made.get(id)![i]!.stwKn);
-    const estimatedKn = Math.max(...allowed.map(({ id }) => made.get(id)![i]!.stwKn));
+    const bestOf = (plans: readonly { readonly id: string }[]) =>
+      Math.max(...plans.map(({ id }) => made.get(id)![i]!.stwKn));
+    const [ofAllowed, ofAll] = [bestOf(allowed), bestOf(model.plans)];
+    const estimatedKn = ofAllowed < LEAST_SPEED * ofAll ? ofAll : ofAllowed;
     return { ...point, estimatedKn, share: estimatedKn === 0 ? 1 : point.stwKn / estimatedKn };
   });
 }
 
+/** Slower than this share of the best there is, and the polar is of more sail than the windows allow, as with drive. */
+const LEAST_SPEED = 0.7;
+
 function misfitOf(shares: readonly Share[]): Misfit | undefined {
   const off = shares
-    .filter(({ stwKn }) => stwKn >= 1)
+    .filter(({ stwKn }) => stwKn >= LEAST_KN)
     .map(({ twsKn, twaDeg, stwKn, estimatedKn }) => ({ twsKn, twaDeg, percent: 100 * (estimatedKn / stwKn - 1) }));
   if (off.length === 0) return undefined;
   const worst = off.reduce((most, one) => (Math.abs(one.percent) > Math.abs(most.percent) ? one : most));

@@ -27,7 +27,7 @@ export function forceTables(plan: PlanSet, assumed: Assumptions, boomLimitDeg: n
     for (const sail of plan.sails) {
       for (const { table, weight, kp } of partsOf(sail, plan, assumed, awaDeg)) {
         const own = coefficientsAt(table, awaDeg);
-        const { cl, cd } = sail.isMain ? boomLimited(own.cl, own.cd, awaDeg, boomLimitDeg) : own;
+        const { cl, cd } = sail.hasBoom ? boomLimited(own.cl, own.cd, awaDeg, boomLimitDeg) : own;
         lift += cl * weight * sail.areaM2;
         drag += cd * weight * sail.areaM2;
         profile += kp * cl ** 2 * weight * sail.areaM2;

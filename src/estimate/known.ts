@@ -12,8 +12,14 @@ export interface PolarPoint {
   readonly stwKn: number;
 }
 
+/**
+ * Where what may be carried has less than this of the drive there is, the owner of the polar was under more than the windows allow: at
+ * their close edge a small jib alone would be taken for the whole boat.
+ */
+const LEAST_DRIVE = 0.5;
+
 /** Slower than this, the share of a boat's own polar says little. */
-const LEAST_KN = 1;
+export const LEAST_KN = 1;
 
 /** The plan with the most drive at a wind, an angle and a speed, of those that may be carried: the one the boat is under. */
 export function mostDrive(
@@ -21,11 +27,13 @@ export function mostDrive(
   forces: ReadonlyMap<string, PlanForces>,
   { twsKn, twaDeg, stwKn }: PolarPoint,
 ): { readonly sailPlan: string; readonly driveN: number } {
-  const all = carried(model, twsKn, twaDeg, () => stwKn).map(({ id }) => ({
-    sailPlan: id,
-    driveN: forces.get(id)!(twsKn, twaDeg, stwKn).driveN,
-  }));
-  return all.reduce((best, one) => (one.driveN > best.driveN ? one : best));
+  const best = (of: readonly { readonly id: string }[]) =>
+    of
+      .map(({ id }) => ({ sailPlan: id, driveN: forces.get(id)!(twsKn, twaDeg, stwKn).driveN }))
+      .reduce((most, one) => (one.driveN > most.driveN ? one : most));
+  const ofCarried = best(carried(model, twsKn, twaDeg, () => stwKn));
+  const ofAll = best(model.plans);
+  return ofCarried.driveN < LEAST_DRIVE * ofAll.driveN ? ofAll : ofCarried;
 }
 
 /** The plan and drive of a speed the owner knows. */

@@ -40,7 +40,10 @@ export function forcesOf(
   return new Map(plans.map((plan) => [plan.id, planForces(plan, of, assumed, mastM, gustFactor)]));
 }
 
-/** The plans that may be carried at a true wind, its angle and the speed each would make; all of them where none may. */
+/**
+ * The plans under sail that may be carried at a true wind, its angle and the speed each would make; all under sail where none may. Bare
+ * poles, which have no window, are none that a known speed is of.
+ */
 export function carried(
   { plans, gustFactor }: Model,
   twsKn: number,
@@ -48,7 +51,8 @@ export function carried(
   speedOf: (plan: ModelPlan) => number,
 ): readonly ModelPlan[] {
   const gustTwsKn = twsKn * gustFactor;
-  const allowed = plans.filter((plan) => {
+  const underSail = plans.filter(({ sails }) => sails.length > 0);
+  const allowed = underSail.filter((plan) => {
     const stwKn = speedOf(plan);
     const felt = {
       ...apparentWind(twsKn, twaDeg, stwKn),
@@ -57,5 +61,6 @@ export function carried(
     };
     return plan.windows.every((window) => windowBreach(window, felt) === undefined);
   });
-  return allowed.length === 0 ? plans : allowed;
+  if (allowed.length > 0) return allowed;
+  return underSail.length > 0 ? underSail : plans;
 }

@@ -14,7 +14,7 @@ export interface Forces {
   readonly heelingNm: number;
   /** Lift over the full lift of the tables. */
   readonly flat: number;
-  /** Share of the sails' force that is kept where flattening is not enough; 1: nothing is eased. */
+  /** Share of the sails' force that is kept by easing sheets; 1: nothing is eased. Close to the wind drag is kept. */
   readonly eased: number;
   /** At the centre of effort. */
   readonly awaDeg: number;
@@ -75,15 +75,13 @@ export function planForces(
       pressureN(own.awsKn) *
       (windage.aheadM2 * Math.abs(Math.cos(own.awaDeg * RAD_PER_DEG)) +
         windage.abeamM2 * Math.abs(Math.sin(own.awaDeg * RAD_PER_DEG)));
-    const trim = bestTrim(tables, felt, gust, trims, limitNm);
-    const side = trim.sideN + windDragN * Math.sin(own.awaDeg * RAD_PER_DEG);
-    const leewayDeg = heldBetween(of.leeway, felt.awaDeg)!;
+    const windSideN = windDragN * Math.sin(own.awaDeg * RAD_PER_DEG);
+    const leewaySin = Math.sin(heldBetween(of.leeway, felt.awaDeg)! * RAD_PER_DEG);
+    // What stands across the way at an angle of leeway is drag by its sine, as of a keel of low aspect.
+    const alongN = (driveN: number, sideN: number) => driveN - Math.max(0, sideN + windSideN) * leewaySin;
+    const trim = bestTrim(tables, felt, gust, trims, limitNm, alongN);
     return {
-      // What stands across the way at an angle of leeway is drag by its sine, as of a keel of low aspect.
-      driveN:
-        trim.driveN -
-        windDragN * Math.cos(own.awaDeg * RAD_PER_DEG) -
-        Math.max(0, side) * Math.sin(leewayDeg * RAD_PER_DEG),
+      driveN: alongN(trim.driveN, trim.sideN) - windDragN * Math.cos(own.awaDeg * RAD_PER_DEG),
       heelingNm: trim.heelingNm,
       flat: trim.flat,
       eased: trim.eased,
@@ -161,13 +159,18 @@ interface Trimmed {
   readonly eased: number;
 }
 
-/** The trim with the most drive whose heeling moment is allowed. Where the flattest is too much the sheets are eased. */
+/**
+ * The trim that drives her most along her way, by what the heeling limit allows: every trim as it is, or with its sheets eased so far that
+ * it is allowed, and the one just allowed between two. Which trim heels least hangs on the angle: abaft the beam lift stands to windward,
+ * and flattening heels her more.
+ */
 function bestTrim(
   { liftM2, dragM2, ofLiftM2 }: ForceTables,
   felt: Felt,
   gust: Felt,
   trims: readonly Trim[],
   limitNm: number,
+  alongN: (driveN: number, sideN: number) => number,
 ): Trimmed {
   const [lift, drag, ofLift] = [at(liftM2, felt.awaDeg), at(dragM2, felt.awaDeg), at(ofLiftM2, felt.awaDeg)];
   const [cos, sin] = [Math.cos(felt.awaDeg * RAD_PER_DEG), Math.sin(felt.awaDeg * RAD_PER_DEG)];
@@ -178,44 +181,43 @@ function bestTrim(
   const gustOfLift = isGust ? at(ofLiftM2, gust.awaDeg) : ofLift;
   const [gustCos, gustSin] = [Math.cos(gust.awaDeg * RAD_PER_DEG), Math.sin(gust.awaDeg * RAD_PER_DEG)];
   const gustPressure = pressureN(gust.awsKn);
-  const heeling = ({ flat, drag: more, effortM }: Trim) =>
-    gustPressure * (gustLift * flat * gustCos + (gustDrag * more + gustOfLift * flat * flat) * gustSin) * effortM;
-  const made = (trim: Trim, heelingNm: number, eased = 1): Trimmed => {
-    const { flat, drag: more } = trim;
-    const [l, d] = [lift * flat, drag * more + ofLift * flat * flat];
-    return {
-      driveN: eased * pressure * (l * sin - d * cos),
-      sideN: eased * pressure * (l * cos + d * sin),
-      heelingNm: eased * heelingNm,
-      flat,
-      eased,
-    };
-  };
+  // A sail that luffs close to the wind still drags; before the wind, where drag drives, easing spills it too.
+  const dragKept = Math.max(0, cos);
+  // Heeling of what easing takes, and of what it leaves.
+  const taken = ({ flat, drag: more, effortM }: Trim) =>
+    gustPressure *
+    (gustLift * flat * gustCos + (gustDrag * more * (1 - dragKept) + gustOfLift * flat * flat) * gustSin) *
+    effortM;
+  const kept = ({ drag: more, effortM }: Trim) => gustPressure * gustDrag * more * dragKept * gustSin * effortM;
   let best: Trimmed | undefined;
+  let bestAlongN = Number.NEGATIVE_INFINITY;
+  const consider = (trim: Trim) => {
+    const { flat, drag: more } = trim;
+    const [takenNm, keptNm] = [taken(trim), kept(trim)];
+    const eased = takenNm + keptNm <= limitNm ? 1 : Math.max(0, (limitNm - keptNm) / takenNm);
+    const l = eased * lift * flat;
+    const d = drag * more * (eased + (1 - eased) * dragKept) + eased * ofLift * flat * flat;
+    const [driveN, sideN] = [pressure * (l * sin - d * cos), pressure * (l * cos + d * sin)];
+    const along = alongN(driveN, sideN);
+    if (along <= bestAlongN) return;
+    bestAlongN = along;
+    best = { driveN, sideN, heelingNm: eased * takenNm + keptNm, flat, eased };
+  };
   let before: { readonly trim: Trim; readonly heelingNm: number } | undefined;
   for (const trim of trims) {
-    const heelingNm = heeling(trim);
-    if (heelingNm <= limitNm) {
-      if (before !== undefined && before.heelingNm > limitNm) {
-        // Between this trim and the one before lies that which is just allowed.
-        const share = (limitNm - heelingNm) / (before.heelingNm - heelingNm);
-        const between: Trim = {
-          flat: trim.flat + share * (before.trim.flat - trim.flat),
-          drag: trim.drag + share * (before.trim.drag - trim.drag),
-          effortM: trim.effortM + share * (before.trim.effortM - trim.effortM),
-        };
-        best = made(between, heeling(between));
-      }
-      const tried = made(trim, heelingNm);
-      if (best === undefined || tried.driveN > best.driveN) best = tried;
-      // Drive falls on once it has begun to fall.
-      else if (tried.driveN < best.driveN) return best;
+    const heelingNm = taken(trim) + kept(trim);
+    if (before !== undefined && before.heelingNm > limitNm !== heelingNm > limitNm) {
+      const share = (limitNm - heelingNm) / (before.heelingNm - heelingNm);
+      consider({
+        flat: trim.flat + share * (before.trim.flat - trim.flat),
+        drag: trim.drag + share * (before.trim.drag - trim.drag),
+        effortM: trim.effortM + share * (before.trim.effortM - trim.effortM),
+      });
     }
+    consider(trim);
     before = { trim, heelingNm };
   }
-  if (best !== undefined) return best;
-  const { trim, heelingNm } = before!;
-  return made(trim, heelingNm, limitNm / heelingNm);
+  return best!;
 }
 
 /** The value of a table at an angle, straight between whole degrees. */

@@ -15,6 +15,7 @@ export interface SailSet {
   readonly centreOfEffortM: number;
   readonly headM: number;
   readonly isMain: boolean;
+  readonly hasBoom: boolean;
   readonly isFlying: boolean;
   /** A headsail that is not held out, and so falls behind a main. */
   readonly isShadowed: boolean;
@@ -63,7 +64,7 @@ function planSet(boat: Boat, { id, sails }: SailPlan, of: Particulars): PlanSet 
   const fraction =
     main === undefined || iM === undefined || pM === undefined ? 1 : Math.min(1, iM / (pM + of.boomHeightM));
   const overlap = Math.max(0, ...settings.map(({ sail }) => overlapOf(sail)));
-  const roach = (main?.roachFactor ?? 1.2) - 1;
+  const roach = roachOf(main, boat) - 1;
   return {
     id,
     sails: all,
@@ -72,6 +73,16 @@ function planSet(boat: Boat, { id, sails }: SailPlan, of: Particulars): PlanSet 
     spanFactor: 1.1 + 0.08 * (roach - 0.2) + 0.5 * (0.68 + 0.31 * fraction + 0.075 * (overlap || 1) - 1.1),
   };
 }
+
+/** Area of the main over its triangle, where it is not given; a usual one without main or measures. */
+function roachOf(main: Sail | undefined, { rig }: Boat): number {
+  if (main?.roachFactor !== undefined) return main.roachFactor;
+  if (main?.areaM2 === undefined || rig?.pM === undefined || rig.eM === undefined) return USUAL_ROACH;
+  return main.areaM2 / mainM2(rig.pM, rig.eM, 1);
+}
+
+/** A placeholder, at which the span factor of the rule is moved by nothing. */
+const USUAL_ROACH = 1.2;
 
 const overlapOf = ({ kind, overlapPercent }: Sail): number =>
   isOnStay(kindOf(kind).place) ? (overlapPercent ?? 100) / 100 : 0;
@@ -92,6 +103,7 @@ function sailSet(sail: Sail, areaShare: number, { rig = {} }: Boat, of: Particul
       centreOfEffortM: footM + MAIN_CE * hoistM,
       headM: footM + hoistM,
       isMain: true,
+      hasBoom: place === 'mast' && sail.kind !== 'wing-sail',
       isFlying: false,
       isShadowed: false,
     };
@@ -106,6 +118,7 @@ function sailSet(sail: Sail, areaShare: number, { rig = {} }: Boat, of: Particul
       centreOfEffortM: of.freeboardM + (share * SPINNAKER_CE + (1 - share) * JIB_CE) * hoistM,
       headM: of.freeboardM + hoistM,
       isMain: false,
+      hasBoom: false,
       isFlying: true,
       isShadowed: share < 1,
     };
@@ -120,6 +133,7 @@ function sailSet(sail: Sail, areaShare: number, { rig = {} }: Boat, of: Particul
     centreOfEffortM: of.freeboardM + JIB_CE * hoistM,
     headM: of.freeboardM + hoistM,
     isMain: false,
+    hasBoom: false,
     isFlying: false,
     isShadowed: isOnStay(place),
   };

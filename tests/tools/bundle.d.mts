@@ -1,7 +1,7 @@
 export interface BundleOptions {
   readonly minify?: boolean;
   readonly format?: 'esm' | 'iife';
-  readonly entry?: 'all' | 'main path';
+  readonly entry?: 'all' | 'main path' | 'without polars';
 }
 
 export interface Bundle {
@@ -17,4 +17,4 @@ export interface Bundle {
 export function bundle(options?: BundleOptions): Promise<Bundle>;
 
 /** Most that the core may take in a page, minified and gzipped. */
-export const GZIP_TARGET_BYTES: Readonly<Record<'all' | 'main path', number>>;
+export const GZIP_TARGET_BYTES: Readonly<Record<'all' | 'main path' | 'without polars', number>>;
