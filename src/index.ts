@@ -52,6 +52,7 @@ export {
   type Nearest,
   type SailUse,
   type SettledCrossoverOptions,
+  type WithoutSail,
 } from './crossover/crossover.js';
 export type { TextSource } from './csv/csv.js';
 export { describeFault, describeFaults, type Fault, InputError } from './errors.js';

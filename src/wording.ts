@@ -437,6 +437,16 @@ export const says = {
     expected: `a speed at which the sails of ${quoted(plan)} still drive the boat`,
     got: 'a higher one',
   }),
+  boatPolarToGive: (): Said => ({
+    code: 'boat-polar-to-give',
+    expected: 'the polar the boat file names here to be read and given as the option boatPolar',
+    got: 'none',
+  }),
+  resistanceOff: ([from, to]: readonly [number, number], got: number): Said => ({
+    code: 'resistance-off',
+    expected: `speeds that a hull of this waterline and displacement makes: ${from} to ${to} times the usual resistance`,
+    got: `${got < 0.01 ? 'under 0.01' : got.toFixed(2)} times it: look for a slip in speeds, areas, displacement or waterline`,
+  }),
   boatPolarTooFast: (): Said => ({
     code: 'boat-polar-too-fast',
     expected: 'speeds at which the sails aboard still drive the boat',

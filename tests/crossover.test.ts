@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { alongKn } from '../src/crossover/bestAngles.js';
-import { regionsOf } from '../src/crossover/holes.js';
+import { regionsOf } from '../src/crossover/holeRegions.js';
 import {
   answersOf,
   type Boat,
@@ -693,8 +693,7 @@ describe('holes', () => {
     expect(crossover.cells.filter(({ sailPlan }) => sailPlan !== null).length).toBeGreaterThan(400);
     for (const path of ['rig.pM', 'rig.iM']) expect(crossover.holesUnknown).toMatch(path);
     expect(crossover.holesUnknown).not.toMatch('hull.');
-    const [told, ...more] = answersOf(crossover).noSail;
-    expect(more).toEqual([]);
+    const told = answersOf(crossover).noSail.at(-1)!;
     expect(told).toMatch(/^Not known: /);
     expect(told).toContain(crossover.holesUnknown);
     const { holesUnknown } = crossoverOf(TWO_JIBS, TWO_JIBS_POLARS, FEW);
@@ -760,8 +759,9 @@ describe('holes', () => {
           const [own, best] = [mid!.own(angle), mid!.others(angle)];
           const kind = setsOther(best.sailPlan);
           const slowerPercent = best.stwKn > 0 ? 100 * (1 - own.stwKn / best.stwKn) : 0;
+          // Closer than TWA 40 nobody steers.
           expect(hole !== null, `${where}: ${kind}, ${slowerPercent}`).toBe(
-            kind !== undefined && slowerPercent >= percent,
+            kind !== undefined && slowerPercent >= percent && angle >= 40,
           );
           if (hole === null) continue;
           expect(hole.kind, where).toBe(kind);

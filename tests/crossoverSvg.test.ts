@@ -54,6 +54,7 @@ function made(
     bestAngles: twsKn.map((wind) => ({ twsKn: wind, up: BEST, down: null })),
     sails: [],
     holes: [],
+    withoutSail: [],
     holesUnknown: null,
   };
 }
@@ -273,7 +274,7 @@ describe('marks', () => {
     expect(Math.max(...xs)).toBeCloseTo(Number(frame.x) + Number(frame.width), 1);
     expect(Math.min(...xs)).toBeCloseTo(Number(frame.x) + (1.5 / 5) * Number(frame.width), 1);
     expect(marks.filter(({ name }) => name === 'text').map(({ text }) => text)).toEqual(['1']);
-    expect(textOf(svg)).toContain('1 no good sail: a code-zero would be 60 % faster (deepest at TWS 8, TWA 60)');
+    expect(textOf(svg)).toContain('1 no good sail: a code-zero would make 8.0 kn, and what is aboard 5.0 (deepest at TWS 8, TWA 60)');
     expect(textOf(svg)).toContain('No good sail: by the estimate every plan aboard is at least 15 % slower');
   });
 
@@ -283,9 +284,9 @@ describe('marks', () => {
     expect(textOf(svg)).toContain('a code-zero would make 8.0 kn where no plan aboard makes way');
   });
 
-  test('holes too small for a region are outlined without a number', () => {
-    const marks = within(crossoverSvg(holed), 'holes');
-    expect(marks.map(({ name }) => name)).toEqual(['path', 'path']);
+  test('holes too small for a region are not shown, for nothing tells of them', () => {
+    expect(within(crossoverSvg(holed), 'holes')).toEqual([]);
+    expect(crossoverSvg(holed)).not.toContain('No good sail');
   });
 
   test('of many holes the largest are numbered and the rest counted', () => {

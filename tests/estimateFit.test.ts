@@ -95,10 +95,11 @@ describe('a known speed', () => {
     }
   });
 
-  test.each(BOATS)('of a %s has no band about it', (_, given, sailPlan) => {
+  test.each(BOATS)('of a %s has the least band about it', (_, given, sailPlan) => {
     const { low, high } = estimatePolars(knowing(given, { sailPlan, twsKn: 16, twaDeg: 90, stwKn: 7.5 }), GRID);
-    expect(speedAt(low[sailPlan]!, 16, 90)).toBeCloseTo(7.5, 2);
-    expect(speedAt(high[sailPlan]!, 16, 90)).toBeCloseTo(7.5, 2);
+    // No assumption moves it; 7 % is told of any.
+    expect(speedAt(low[sailPlan]!, 16, 90)).toBeCloseTo(7.5 * 0.93, 2);
+    expect(speedAt(high[sailPlan]!, 16, 90)).toBeCloseTo(7.5 * 1.07, 2);
   });
 
   test('faster is less resistance', () => {
@@ -270,10 +271,12 @@ describe('one polar for the whole boat', () => {
           const [own, before] = [plans[id]!.stwKn[at]!, unsplit[id]!.stwKn[at]!];
           expect(low[id]!.stwKn[at]!).toBeLessThanOrEqual(own);
           expect(high[id]!.stwKn[at]!).toBeGreaterThanOrEqual(own);
-          return before === 0 ? [] : [own / before];
+          expect(own).toBeLessThanOrEqual(boatPolar.stwKn[at]! + 1e-9);
+          // A plan that is held at the polar is moved by less.
+          return before === 0 || own > boatPolar.stwKn[at]! - 1e-9 ? [] : [own / before];
         });
         // Every plan is moved by as much.
-        expect(Math.max(...shares) / Math.min(...shares)).toBeCloseTo(1, 9);
+        if (shares.length > 0) expect(Math.max(...shares) / Math.min(...shares)).toBeCloseTo(1, 9);
         // Close-hauled a polar knows nothing of windows: those of her mains may be shut where it has her sail.
         if (angle < 60) return;
         const may = boat.sailPlans.filter(({ id, sails }) =>

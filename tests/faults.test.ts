@@ -1684,6 +1684,32 @@ describe('estimated speeds', () => {
     ]);
   });
 
+  test('a polar of the boat that is not given', async () => {
+    expect(await faultsOf(() => estimatePolars(readBoat(boat({ boatPolar: 'whole.csv' }))))).toEqual([
+      'boat, boatPolar: expected the polar the boat file names here to be read and given as the option boatPolar, got none',
+    ]);
+  });
+
+  test('known speeds that no such hull makes', async () => {
+    expect(await faultsOf(() => estimatePolars(readBoat(boat(known(2)))))).toEqual([
+      expect.stringMatching(
+        /^boat, knownSpeeds: expected speeds that a hull of this waterline and displacement makes: 0\.2 to 6 times the usual resistance, got [\d.]+ times it: look for a slip in speeds, areas, displacement or waterline$/,
+      ),
+    ]);
+    expect(await faultsOf(() => estimatePolars(readBoat(boat(known(16)))))).toEqual([
+      expect.stringMatching(/got (?:under 0\.01|0\.\d+) times it/),
+    ]);
+  });
+
+  test('a missing polar of the boat is named itself', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    writeFileSync(join(folder, 'boat.json'), boat({ boatPolar: 'none.csv' }));
+    expect(await faultsOf(() => loadBoat(join(folder, 'boat.json')))).toEqual([
+      'none.csv: expected a file that can be read, got no such file',
+    ]);
+    rmSync(folder, { recursive: true });
+  });
+
   test('several polars where one is wanted', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
     const rows = ['main', 'jib'].flatMap((id) => [40, 90].map((twa) => `${id},10,${twa},5`));

@@ -33,7 +33,7 @@ export function startingBoatFile({ hull, name, crew, rig, size, kinds = USUAL[hu
     comment: [
       'A starting file. Everything it leaves out follows from the kinds of sail and the rig, mostly by common practice or placeholders:',
       'look at it with "windwardrobe boat show", and put what you know in its place. What stands here always wins.',
-      'Boat speeds: without "polars" they are estimated ("boat speeds" shows them), which wants rig and hull; one speed you know makes them hers:',
+      'Boat speeds: without "polars" they are estimated ("boat speeds" shows them), which wants rig and hull; one speed you know, in flat water, makes them hers:',
       '"knownSpeeds": [{ "twsKn": 14, "twaDeg": 90, "stwKn": 8, "sailPlan": "main+jib" }], light, medium and strong ones fix more.',
       'With polars: "polars", the path of a file with a speed for each sail plan ("boat show" lists them); or "boatPolar", one for the whole boat.',
       `Optional: "currency", "house" rules (gustFactor, tackMinutes, ...), leeway (${LEEWAY}).`,

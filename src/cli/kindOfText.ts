@@ -30,5 +30,7 @@ export function kindOfText(head: string): FileKind | undefined {
 function kindOfJson(text: string): FileKind | undefined {
   if (/"(?:coordinates|geometry|features)"\s*:/.test(text)) return 'route';
   if (/"(?:sails|hull)"\s*:/.test(text) && !/"formatVersion"\s*:/.test(text)) return 'boat';
+  // What `crossover` and `boat speeds` write is for programs.
+  if (/"status"\s*:\s*"(?:measured|designed|estimated)"/.test(text)) return undefined;
   return /"formatVersion"\s*:/.test(text) && !/"boat"\s*:\s*\{/.test(text) ? 'plan' : undefined;
 }

@@ -27,7 +27,10 @@ export async function speeds(path: string, { plan, out, json = false }: SpeedsCo
   if (faults.length > 0) throw new InputError(faults);
   const ids = plan ?? known.filter((id) => Object.hasOwn(polars.plans, id));
   if (out === undefined) {
-    io.out(json ? jsonText({ formatVersion: 1, boat: boat.name, ...polars }) : speedsText(boat.name, polars, ids));
+    // What it is first, then the long tables.
+    const { plans, low, high, variants, ...about } = polars;
+    const all = { formatVersion: 1, boat: boat.name, ...about, plans, low, high, variants };
+    io.out(json ? jsonText(all) : speedsText(boat, polars, ids));
     return EXIT.complete;
   }
   const plans = Object.fromEntries(

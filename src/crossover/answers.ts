@@ -1,4 +1,4 @@
-import type { Crossover, Hole, SailUse } from './record.js';
+import type { Crossover, Hole, SailUse, WithoutSail } from './record.js';
 
 /** The two questions an owner asks of a crossover, answered in sentences. */
 export interface Answers {
@@ -44,12 +44,22 @@ const SET_NOWHERE: Readonly<Record<NonNullable<SailUse['setNowhere']>, string>> 
 
 const MOST_TOLD = 4;
 
-function holeAnswers({ holes, holesUnknown, options }: Crossover): string[] {
+function holeAnswers(crossover: Crossover): string[] {
+  return [...crossover.withoutSail.slice(0, MOST_TOLD).map(withoutSailAnswer), ...slowAnswers(crossover)];
+}
+
+const withoutSailAnswer = ({ twsKn, twaDeg }: WithoutSail): string =>
+  `TWS ${span(twsKn)}, TWA ${span(twaDeg)}: no plan under sail may be carried and makes way.`;
+
+function slowAnswers({ holes, holesUnknown, options, withoutSail }: Crossover): string[] {
   if (holesUnknown !== null) {
     return [`Not known: a catalogue sail beside those aboard is estimated, and for that ${holesUnknown}.`];
   }
   if (holes.length === 0) {
-    return [`Nowhere: the plans aboard are never ${options.holePercent} % slower than a catalogue sail would be.`];
+    const where = withoutSail.length === 0 ? 'Nowhere' : 'Otherwise nowhere';
+    return [
+      `${where}: the plans aboard are never ${options.holePercent} % slower than a catalogue sail would be; mains and storm sails are not tried.`,
+    ];
   }
   const more = holes.length - MOST_TOLD;
   return [

@@ -11,4 +11,5 @@ export type {
   Nearest,
   SailUse,
   SettledCrossoverOptions,
+  WithoutSail,
 } from './record.js';

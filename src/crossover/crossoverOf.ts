@@ -3,7 +3,8 @@ import { faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { sailablePlans } from '../speed/speed.js';
 import { bestAnglesOf } from './bestAngles.js';
-import { holesIn, regionsOf } from './holes.js';
+import { regionsOf, withoutSailIn } from './holeRegions.js';
+import { holesIn } from './holes.js';
 import { type CrossoverOptions, settledCrossover } from './options.js';
 import { type Ranked, type Ranking, rankingOf } from './ranking.js';
 import type { Cell, Crossover, SettledCrossoverOptions } from './record.js';
@@ -28,12 +29,12 @@ export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOpti
     ranking: rankingUnder(boat, { ...polars, plans: { ...polars.plans, ...plans } }, settled),
   }));
   const { holes, unknown } = holesIn(boat, polars, settled);
-  const cells = settled.twaDeg.flatMap((twaDeg) =>
-    settled.twsKn.map((twsKn): Cell => {
+  const cells = settled.twaDeg.flatMap((twaDeg, i) =>
+    settled.twsKn.map((twsKn, j): Cell => {
       const [fastest, second] = ranking(twsKn, twaDeg);
       const undecided =
         fastest !== undefined && variants.some((variant) => variant.ranking(twsKn, twaDeg)[0]?.id !== fastest.id);
-      return { twsKn, twaDeg, ...told(fastest, second), undecided, hole: holes(twsKn, twaDeg) };
+      return { twsKn, twaDeg, ...told(fastest, second), undecided, hole: holes[i * settled.twsKn.length + j]! };
     }),
   );
   return {
@@ -46,6 +47,7 @@ export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOpti
     bestAngles: settled.twsKn.map((twsKn) => bestAnglesOf(ranking, twsKn)),
     sails: sailUseOf(boat, polars, settled, cells, ranking, variants),
     holes: regionsOf(cells, settled),
+    withoutSail: withoutSailIn(cells, boat.sailPlans, settled),
     holesUnknown: unknown,
   };
 }

@@ -16,6 +16,8 @@ export interface Crossover {
   readonly sails: readonly SailUse[];
   /** Regions without a good sail, the largest first. */
   readonly holes: readonly Hole[];
+  /** Off the wind, from TWA 60: where no plan under sail may be carried and makes way, the largest region first. */
+  readonly withoutSail: readonly WithoutSail[];
   /** Why holes could not be looked for; null where they were. */
   readonly holesUnknown: string | null;
 }
@@ -107,6 +109,13 @@ export interface Nearest {
   readonly slowerPercent: number;
   /** What, assumed instead, would make it the fastest somewhere; empty where nothing does. */
   readonly bestIf: readonly string[];
+}
+
+/** A region of winds and angles at which nothing can be set. */
+export interface WithoutSail {
+  readonly cells: number;
+  readonly twsKn: readonly [from: number, to: number];
+  readonly twaDeg: readonly [from: number, to: number];
 }
 
 /** A region of winds and angles without a good sail. */

@@ -1,4 +1,5 @@
 import type { Polar } from '../polar/polar.js';
+import { LEAST_BAND } from './assumptions.js';
 import type { Estimate } from './estimatePolars.js';
 
 /** What an estimate rests on, in words for people. */
@@ -10,6 +11,7 @@ export function basisOf(
     readonly high: Readonly<Record<string, Polar>>;
   },
   isSplit: boolean,
+  hasBands: boolean,
 ): readonly string[] {
   const placeholders = Object.entries(filledIn).filter(([, { status }]) => status === 'placeholder');
   const noEnd = pointsWithout.filter((plan) => plan.noEnd > 0);
@@ -18,13 +20,13 @@ export function basisOf(
     ...(misfit === undefined
       ? []
       : [
-          `Before the split the best plans miss the polar of the boat by ${misfit.meanPercent.toFixed(0)} % on the mean over ${misfit.points} points, at worst by ${signed(misfit.worstPercent)} % (TWS ${fixed(misfit.worstTwsKn)}, TWA ${fixed(misfit.worstTwaDeg)}).`,
+          `Before the split the best plans miss the polar of the boat by ${misfit.meanPercent.toFixed(0)} % on the mean over ${misfit.points} points, at worst by ${signed(misfit.worstPercent)} % (TWS ${fixed(misfit.worstTwsKn)}, TWA ${fixed(misfit.worstTwaDeg)}). After it none is faster than the polar, and the best that may be carried makes its speed.`,
         ]),
     ...knownSpeeds.map(
       ({ sailPlan, twsKn, twaDeg, stwKn, estimatedKn }) =>
-        `Known: ${fixed(stwKn)} kn under ${sailPlan} at TWS ${fixed(twsKn)}, TWA ${fixed(twaDeg)}; estimated ${estimatedKn.toFixed(1)} kn.`,
+        `Known${isSplit ? ', and not fitted to' : ''}: ${fixed(stwKn)} kn under ${sailPlan} at TWS ${fixed(twsKn)}, TWA ${fixed(twaDeg)}; estimated ${estimatedKn.toFixed(1)} kn.`,
     ),
-    bandText(polars),
+    ...(hasBands ? [bandText(polars)] : []),
     ...(resistance.scale < 0.5 || resistance.scale > 2
       ? [
           `The resistance had to be multiplied by ${resistance.scale.toFixed(2)} to meet what is known: look for a slip in areas, displacement, waterline or the known speeds.`,
@@ -65,7 +67,7 @@ function bandText({ plans, low, high }: Parameters<typeof basisOf>[1]): string {
     }
   }
   const percent = (part: number) => ((100 * part) / Math.max(sum, 1e-9)).toFixed(0);
-  return `What is assumed makes the speeds ${percent(down)} % lower to ${percent(up)} % higher on the mean at TWS ${fixed(told)}; the error of the coefficients themselves, of waves and of trim is not in it.`;
+  return `What is assumed makes the speeds ${percent(down)} % lower to ${percent(up)} % higher on the mean at TWS ${fixed(told)}, and at least ${(100 * LEAST_BAND).toFixed(0)} % either way, what fitted estimates missed reported speeds by; the error of the coefficients themselves, of waves and of trim is not in it.`;
 }
 
 const fixed = (value: number) => `${Number(value.toFixed(1))}`;

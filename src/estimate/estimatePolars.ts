@@ -3,7 +3,7 @@ import { type Figure, GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { faultList } from '../errors.js';
 import { checkPolars, type Polar, type PolarSet, type PolarVariant } from '../polar/polar.js';
 import { says } from '../wording.js';
-import { ASSUMED, type Assumptions, MID, SCENARIOS } from './assumptions.js';
+import { ASSUMED, type Assumptions, LEAST_BAND, MID, SCENARIOS } from './assumptions.js';
 import { type Balance, balanceOf } from './balance.js';
 import { basisOf } from './basis.js';
 import { type FittedTo, fittedBy, fittedResistance } from './fit.js';
@@ -20,6 +20,8 @@ export interface EstimateOptions {
   readonly boatPolar?: Polar;
   /** Another estimate of the same hull, whose resistance is taken instead of fitting one. */
   readonly hullOf?: Pick<Estimate, 'resistance' | 'variantResistances'>;
+  /** Whether bands are worked out too (default); without them `low` and `high` are the estimate and there are no variants. */
+  readonly bands?: boolean;
   /** Winds and angles to estimate; not with a polar of the boat, whose own they then are. */
   readonly twsKn?: readonly number[];
   readonly twaDeg?: readonly number[];
@@ -104,6 +106,9 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
       faults.add({ file, path: 'boatPolar', ...says.wrongValue('angles to the course', 'angles to the heading') });
     }
   }
+  if (boat.boatPolar !== undefined && boatPolar === undefined && options.hullOf === undefined) {
+    faults.add({ file, path: 'boatPolar', ...says.boatPolarToGive() });
+  }
   const { twsKn = ESTIMATED_TWS_KN, twaDeg = ESTIMATED_TWA_DEG } = options;
   const grid = { twsKn, twaDeg, stwKn: twaDeg.flatMap(() => twsKn.map(() => 0)) };
   checkPolars({ plans: { grid }, status: 'estimated' }, 'options', faults);
@@ -115,10 +120,16 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
   for (const [i, known] of mid.impossible) {
     faults.add({ file, path: `knownSpeeds[${i}].stwKn`, ...says.knownSpeedTooFast(known) });
   }
+  const { scale } = mid.hull;
+  if (mid.fittedTo !== undefined && (scale < SCALES[0] || scale > SCALES[1])) {
+    const path = boatPolar === undefined ? 'knownSpeeds' : 'boatPolar';
+    faults.add({ file, path, ...says.resistanceOff(SCALES, scale) });
+  }
   if (mid.fittedTo === undefined) faults.add({ file, path: 'boatPolar', ...says.boatPolarTooFast() });
   faults.throwIfAny();
-  const under = SCENARIOS.map(({ assumed }, i) => estimated(assumed, hullOf?.variantResistances[i], mid));
-  const variants = SCENARIOS.map(({ assumption, instead }, i): PolarVariant => {
+  const scenarios = options.bands === false ? [] : SCENARIOS;
+  const under = scenarios.map(({ assumed }, i) => estimated(assumed, hullOf?.variantResistances[i], mid));
+  const variants = scenarios.map(({ assumption, instead }, i): PolarVariant => {
     const { plans } = under[i]!;
     const moved = Object.entries(plans).filter(([id, { stwKn }]) =>
       stwKn.some((speed, i) => Math.abs(speed - mid.plans[id]!.stwKn[i]!) > 1e-6),
@@ -135,15 +146,18 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
     filledIn: { ...model.of.filledIn, ...ASSUMED },
     pointsWithout: mid.pointsWithout,
   };
-  const polars = { plans: mid.plans, ...bandOf(mid.plans, variants) };
+  const polars = { plans: mid.plans, ...bandOf(mid.plans, variants, scenarios.length > 0 ? LEAST_BAND : 0) };
   return {
     ...polars,
     status: 'estimated',
     variants,
-    basis: basisOf(estimate, polars, boatPolar !== undefined),
+    basis: basisOf(estimate, polars, boatPolar !== undefined, scenarios.length > 0),
     estimate,
   };
 }
+
+/** Beyond these the resistance of no hull is: a slip in the file. */
+const SCALES = [0.2, 6] as const;
 
 interface Under {
   /** By plan, at each angle and wind, before any split. */
@@ -200,7 +214,10 @@ function estimatedUnder(
   );
   const shares = points === undefined ? undefined : sharesOf(points, model, made);
   const plans = [...made].map(([id, balances]) => {
-    const stwKn = balances.map((one, i) => one.stwKn * (shares?.[i]?.share ?? 1));
+    // No plan is faster than the boat is under whatever sails are best.
+    const stwKn = balances.map((one, i) =>
+      Math.min(one.stwKn * (shares?.[i]?.share ?? 1), points?.[i]?.stwKn ?? one.stwKn),
+    );
     return [id, { twsKn: winds, twaDeg: angles, stwKn }] as const;
   });
   const pointsWithout = [...made].map(([sailPlan, balances]) => ({
@@ -279,7 +296,7 @@ function misfitOf(shares: readonly Share[]): Misfit | undefined {
 }
 
 /** The band of each plan: what each assumption at its worse and its better end takes or adds, summed over the assumptions. */
-function bandOf(mid: Readonly<Record<string, Polar>>, variants: readonly PolarVariant[]) {
+function bandOf(mid: Readonly<Record<string, Polar>>, variants: readonly PolarVariant[], least: number) {
   const assumptions = [...new Set(variants.map(({ assumption }) => assumption))];
   const band = (sign: 1 | -1) =>
     Object.fromEntries(
@@ -289,7 +306,11 @@ function bandOf(mid: Readonly<Record<string, Polar>>, variants: readonly PolarVa
         );
         const stwKn = polar.stwKn.map((speed, i) => {
           const by = moved.map((polars) => Math.max(0, ...polars.map((other) => sign * (other.stwKn[i]! - speed))));
-          return Math.max(0, speed + sign * by.reduce((sum, one) => sum + one, 0));
+          const off = Math.max(
+            least * speed,
+            by.reduce((sum, one) => sum + one, 0),
+          );
+          return Math.max(0, speed + sign * off);
         });
         return [id, { ...polar, stwKn }];
       }),

@@ -58,7 +58,11 @@ async function loadPolars(boatPath: string, boat: Boat | undefined, digests: Inp
 async function estimatedFor(boat: Boat, boatPath: string, digests: InputDigest[], faults: FaultList) {
   return attempt(boatPath, faults, async () => {
     const { boatPolar } = boat;
-    const read = boatPolar === undefined ? undefined : await readBoatPolar(boat, boatPolar, dirname(boatPath));
+    const read =
+      boatPolar === undefined
+        ? undefined
+        : await attempt(boatPolar, faults, () => readBoatPolar(boat, boatPolar, dirname(boatPath)));
+    if (boatPolar !== undefined && read === undefined) return undefined;
     if (read !== undefined) digests.push({ role: 'polars', file: basename(read.file), sha256: read.sha256 });
     return estimatePolars(boat, { file: boatPath, ...(read === undefined ? {} : { boatPolar: read.polar }) });
   });

@@ -11,10 +11,10 @@ export function crossoverText(crossover: Crossover): string {
   const sailed = cells.filter(({ sailPlan }) => sailPlan !== null).length;
   const lines = [
     CAUTION,
-    ...(status === 'estimated' ? [`SPEEDS ARE ESTIMATED. ${basis.join(' ')}`] : []),
+    ...(status === 'estimated' ? [`SPEEDS ARE ESTIMATED. ${basis[0] ?? ''}`] : []),
     '',
     `${boat}: the fastest sail plan over true wind and angle${options.night ? ', by night' : ''}`,
-    `steady, in flat water; limit gust mean × ${options.gustFactor}; speeds of the polars × ${options.skipperFactor}${options.without.length === 0 ? '' : `; without ${options.without.join(', ')}`}`,
+    `steady, in flat water; limit gust mean × ${options.gustFactor}; speeds × ${options.skipperFactor}, the skipper's factor${options.without.length === 0 ? '' : `; without ${options.without.join(', ')}`}`,
     '',
     'Which of my sails stays in the bag?',
     ...staysInTheBag.map((line) => `  ${line}`),
@@ -22,7 +22,7 @@ export function crossoverText(crossover: Crossover): string {
     'Where have I no sail?',
     ...noSail.map((line) => `  ${line}`),
     '',
-    'Share of winds and angles at which a plan is the fastest',
+    'Fastest plan, share of the chart',
     ...shareLines(crossover),
     ...(status === 'estimated'
       ? [
@@ -35,6 +35,7 @@ export function crossoverText(crossover: Crossover): string {
     ...bestAngles.map(({ twsKn, up, down }) =>
       `  ${fixed(twsKn, 0).padStart(3)}   ${angle(up).padEnd(42)}${angle(down)}`.trimEnd(),
     ),
+    ...(basis.length > 1 ? ['', ...basis.slice(1)] : []),
   ];
   return `${lines.map((line) => withoutUnseen(line, ' ')).join('\n')}\n`;
 }
@@ -47,8 +48,7 @@ const angle = (best: BestAngle | null) =>
 function shareLines({ cells }: Crossover): string[] {
   const counts = new Map<string, number>();
   for (const { sailPlan } of cells) if (sailPlan !== null) counts.set(sailPlan, (counts.get(sailPlan) ?? 0) + 1);
-  const total = [...counts.values()].reduce((sum, count) => sum + count, 0);
   return [...counts]
     .sort((a, b) => b[1] - a[1])
-    .map(([id, count]) => `  ${fixed((100 * count) / total, 1).padStart(5)} %  ${id}`);
+    .map(([id, count]) => `  ${fixed((100 * count) / cells.length, 1).padStart(5)} %  ${id}`);
 }

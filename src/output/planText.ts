@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import { describeFault, withoutUnseen } from '../errors.js';
 import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../passage/passage.js';
+import type { Assumption } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
 import { CAUTION } from './caution.js';
@@ -40,6 +41,13 @@ function estimateLines({ estimate }: Passage): string[] {
 /** What else an estimate rests on. */
 const estimateNotes = ({ estimate }: Passage): string[] => estimate?.basis.slice(1) ?? [];
 
+const ASSUMPTION_WORDS: Readonly<Record<Assumption, string>> = {
+  'coefficient-edition': 'the edition of the coefficients',
+  'set-without-main': 'what a flying sail gains without a main',
+  shadow: 'the shadow of the main',
+  'wave-exponent': 'how waves grow with speed',
+};
+
 /** The comparisons an estimate cannot decide, those of most hours first. */
 function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string {
   if (undecided.length === 0)
@@ -48,7 +56,7 @@ function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string 
     .slice(0, MOST_TOLD)
     .map(
       ({ sailPlan, rival, hours, assumptions }) =>
-        `${sailPlan} or ${rival} (${fixed(hours, 0)} h; by ${assumptions.join(', ')})`,
+        `${sailPlan} or ${rival} (${fixed(hours, 0)} h; hangs on ${assumptions.map((name) => ASSUMPTION_WORDS[name]).join(', ')})`,
     );
   const more = undecided.length - told.length;
   return `The estimate cannot decide: ${told.join('; ')}${more > 0 ? `; and ${more} more in plan.json` : ''}.`;

@@ -1,4 +1,4 @@
-import { isLimit, type Window } from '../sail/sail.js';
+import { isLimit, isOver, type Window } from '../sail/sail.js';
 import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
@@ -36,7 +36,7 @@ export function sailPair(
 ): Sailing | undefined {
   const { courseDeg, twdDeg, twsKn, gustTwsKn, current } = conditions;
   // The true gust is the same on every heading.
-  if (windows.some(({ twsMaxKn }) => isLimit(twsMaxKn) && gustTwsKn > twsMaxKn)) return undefined;
+  if (windows.some(({ twsMaxKn }) => isLimit(twsMaxKn) && isOver(gustTwsKn, twsMaxKn))) return undefined;
   // Axes of the wind: "up" into it, "right" a quarter turn clockwise. The course lies at `gamma` from up.
   const gamma = wrap180(courseDeg - twdDeg) * RAD_PER_DEG;
   const [cosGamma, sinGamma] = [Math.cos(gamma), Math.sin(gamma)];

@@ -8,10 +8,20 @@ import { INK_BLACK } from './type.js';
 
 /** Holes outlined in bold, and the largest numbered as the key beneath tells them. */
 export function holeMarks(crossover: Crossover, frame: Frame): Marks {
-  const keys: Keys = crossover.cells.map(({ hole }) => (hole === null ? undefined : 1));
-  if (keys.every((key) => key === undefined)) return { markup: '', boxes: [] };
   const columns = frame.columnEdges.length - 1;
-  const regions = regionsOf(keys, columns);
+  const regions = regionsOf(
+    crossover.cells.map(({ hole }) => (hole === null ? undefined : 1)),
+    columns,
+  );
+  // Single cells are told nowhere, and so are not shown.
+  const { twsKn: winds, twaDeg: angles } = crossover.options;
+  const told = new Set(
+    crossover.holes.map(
+      ({ deepest }) => regions[angles.indexOf(deepest.twaDeg) * columns + winds.indexOf(deepest.twsKn)],
+    ),
+  );
+  const keys: Keys = regions.map((region) => (region !== undefined && told.has(region) ? 1 : undefined));
+  if (keys.every((key) => key === undefined)) return { markup: '', boxes: [] };
   const boxes: Box[] = sidesOf(keys, frame);
   const numbers = holesTold(crossover).flatMap(({ deepest }, i) => {
     const { twsKn, twaDeg } = crossover.options;

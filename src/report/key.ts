@@ -30,7 +30,7 @@ export function keyOf(crossover: Crossover, left: number, top: number, width: nu
       'Undecided: another plan is the fastest if one assumption of the estimate is moved within its band.',
     );
   }
-  if (cells.some(({ hole }) => hole !== null)) {
+  if (holes.length > 0) {
     entry(
       sampleOutline,
       `No good sail: by the estimate every plan aboard is at least ${rounded(options.holePercent)} % slower than a sail of the catalogue would be.`,
@@ -63,8 +63,7 @@ const sampleOutline = (x: number, y: number) => holeOutline(`M${x - 18} ${y - 6}
 
 function missing({ kind, stwKn, aboardKn }: CellHole): string {
   const sail = `${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`;
-  // Beside next to nothing any percentage is huge and says nothing.
   return aboardKn < 0.1
     ? `${sail} would make ${stwKn.toFixed(1)} kn where no plan aboard makes way`
-    : `${sail} would be ${(100 * (stwKn / aboardKn - 1)).toFixed(0)} % faster`;
+    : `${sail} would make ${stwKn.toFixed(1)} kn, and what is aboard ${aboardKn.toFixed(1)}`;
 }

@@ -61,10 +61,13 @@ export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | u
   if (awa < window.awaMinDeg || awa > window.awaMaxDeg) return 'window';
   const { awsMinKn, awsMaxKn, twsMaxKn } = window;
   if (isLimit(awsMinKn) && wind.awsKn < awsMinKn) return 'window';
-  if (isLimit(awsMaxKn) && wind.gustAwsKn > awsLimitAt(awsMaxKn, awa)) return 'gust';
-  if (isLimit(twsMaxKn) && wind.gustTwsKn > twsMaxKn) return 'gust';
+  if (isLimit(awsMaxKn) && isOver(wind.gustAwsKn, awsLimitAt(awsMaxKn, awa))) return 'gust';
+  if (isLimit(twsMaxKn) && isOver(wind.gustTwsKn, twsMaxKn)) return 'gust';
   return undefined;
 }
+
+/** Whether a gust is over a limit, and not by rounding: 1.3 × 18 kn is a hair over the 23.4 kn that were made of it. */
+export const isOver = (gustKn: number, limitKn: number): boolean => gustKn > limitKn + 1e-9;
 
 /** Whether a limit is one, and not none. */
 export const isLimit = <Limit>(limit: Limit | null | undefined): limit is Limit =>

@@ -1,0 +1,57 @@
+import type { SailPlan } from '../boat/boat.js';
+import type { SailKind } from '../sail/sail.js';
+import type { Cell, Hole, SettledCrossoverOptions, WithoutSail } from './record.js';
+import { touching } from './touching.js';
+
+/** Smaller regions are the edge of a grid cell, not a hole. */
+const LEAST_CELLS = 3;
+
+/** Holes that touch are one region; the largest first. */
+export function regionsOf(cells: readonly Cell[], { twsKn }: SettledCrossoverOptions): readonly Hole[] {
+  return touching(
+    cells.map(({ hole }) => hole !== null),
+    twsKn.length,
+  )
+    .filter((group) => group.length >= LEAST_CELLS)
+    .sort((a, b) => b.length - a.length)
+    .map((group) => holeOf(group.map((at) => cells[at]!)));
+}
+
+function holeOf(region: readonly Cell[]): Hole {
+  const deepest = region.reduce((most, cell) => (cell.hole!.slowerPercent > most.hole!.slowerPercent ? cell : most));
+  const awas = region.flatMap(({ awaDeg }) => awaDeg ?? []);
+  const counts = new Map<SailKind, number>();
+  for (const { hole } of region) counts.set(hole!.kind, (counts.get(hole!.kind) ?? 0) + 1);
+  return {
+    cells: region.length,
+    twsKn: span(region.map((cell) => cell.twsKn)),
+    twaDeg: span(region.map((cell) => cell.twaDeg)),
+    awaDeg: awas.length === 0 ? null : span(awas),
+    kinds: [...counts].sort((a, b) => b[1] - a[1]).map(([kind]) => kind),
+    deepest: { ...deepest.hole!, twsKn: deepest.twsKn, twaDeg: deepest.twaDeg, sailPlan: deepest.sailPlan },
+    certain: region.every(({ hole }) => hole!.certain),
+  };
+}
+
+const span = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
+
+/** Nearer the wind a boat may well have no plan. */
+const BEATING_DEG = 60;
+
+/** Winds and angles off the wind at which no plan under sail may be carried and makes way; the largest first. */
+export function withoutSailIn(
+  cells: readonly Cell[],
+  plans: readonly SailPlan[],
+  { twsKn }: SettledCrossoverOptions,
+): readonly WithoutSail[] {
+  const bare = new Set(plans.flatMap(({ id, sails }) => (sails.length === 0 ? [id] : [])));
+  const isBare = ({ twaDeg, sailPlan }: Cell) => twaDeg >= BEATING_DEG && (sailPlan === null || bare.has(sailPlan));
+  return touching(cells.map(isBare), twsKn.length)
+    .map((group) => group.map((at) => cells[at]!))
+    .sort((a, b) => b.length - a.length)
+    .map((region) => ({
+      cells: region.length,
+      twsKn: span(region.map((cell) => cell.twsKn)),
+      twaDeg: span(region.map((cell) => cell.twaDeg)),
+    }));
+}
