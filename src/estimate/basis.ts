@@ -1,6 +1,6 @@
 import type { Polar } from '../polar/polar.js';
 import { LEAST_BAND } from './assumptions.js';
-import type { Estimate } from './estimatePolars.js';
+import type { Estimate } from './record.js';
 
 /** What an estimate rests on, in words for people. */
 export function basisOf(

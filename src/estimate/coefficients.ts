@@ -66,9 +66,6 @@ export const SYMMETRIC: CoefficientTable = {
   cd: SPINNAKER_1986.cd.map((cd) => cd * SYMMETRIC_OVER_1986),
 };
 
-/** The tables by name. */
-export const COEFFICIENTS = { main: MAIN, jib: JIB, asymmetric: ASYMMETRIC, symmetric: SYMMETRIC } as const;
-
 /** Lift and drag at an apparent wind angle: straight between the rows; closer than the first row its drag and no lift. */
 export function coefficientsAt(table: CoefficientTable, awaDeg: number): { readonly cl: number; readonly cd: number } {
   const of = (values: readonly number[]) =>

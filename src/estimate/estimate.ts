@@ -1,14 +1,12 @@
-export { ASSUMED } from './assumptions.js';
-export { COEFFICIENTS, type CoefficientTable, coefficientsAt } from './coefficients.js';
-export {
-  type Estimate,
-  type EstimatedPolars,
-  type EstimateOptions,
-  estimatePolars,
-  type KnownSpeedMet,
-  type Misfit,
-  type PointsWithout,
-} from './estimatePolars.js';
+export { estimatePolars } from './estimatePolars.js';
 export type { FittedTo } from './fit.js';
+export type {
+  Estimate,
+  EstimatedPolars,
+  EstimateOptions,
+  KnownSpeedMet,
+  Misfit,
+  PointsWithout,
+} from './record.js';
 export type { Resistance } from './resistance.js';
 export { stabilityWindKn } from './stabilityWind.js';
