@@ -274,7 +274,9 @@ describe('marks', () => {
     expect(Math.max(...xs)).toBeCloseTo(Number(frame.x) + Number(frame.width), 1);
     expect(Math.min(...xs)).toBeCloseTo(Number(frame.x) + (1.5 / 5) * Number(frame.width), 1);
     expect(marks.filter(({ name }) => name === 'text').map(({ text }) => text)).toEqual(['1']);
-    expect(textOf(svg)).toContain('1 no good sail: a code-zero would make 8.0 kn, and what is aboard 5.0 (deepest at TWS 8, TWA 60)');
+    expect(textOf(svg)).toContain(
+      '1 no good sail: a code-zero would make 8.0 kn, and what is aboard 5.0 (deepest at TWS 8, TWA 60)',
+    );
     expect(textOf(svg)).toContain('No good sail: by the estimate every plan aboard is at least 15 % slower');
   });
 
