@@ -87,7 +87,7 @@ async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promis
   return [...texts, warningsText(warnings)];
 }
 
-/** What is estimated for a boat without polars rests on; what it lacks is no fault of a boat that is only looked at. */
+/** What the estimate for a boat without polars rests on; what it lacks is no fault of a boat that is only looked at. */
 async function estimateTexts(path: string, boat: Boat, faults: FaultList): Promise<string[]> {
   try {
     const { polars } = await loadBoat(path);

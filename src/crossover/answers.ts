@@ -80,6 +80,7 @@ function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): s
 }
 
 const span = ([from, to]: readonly [number, number]) => (from === to ? knots(from) : `${knots(from)} to ${knots(to)}`);
-const withArticle = (kind: string) => `${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`;
+/** A kind of sail with its article, as it is said. */
+export const withArticle = (kind: string) => `${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`;
 const knots = (kn: number) => `${Number(kn.toFixed(1))}`;
 const percent = (value: number) => (value < 0.05 ? 'under 0.1 %' : `${value.toFixed(1)} %`);

@@ -1,4 +1,4 @@
-export { type Answers, answersOf } from './answers.js';
+export { type Answers, answersOf, withArticle } from './answers.js';
 export { crossoverOf } from './crossoverOf.js';
 export type { CrossoverOptions } from './options.js';
 export type {

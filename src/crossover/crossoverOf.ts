@@ -1,13 +1,12 @@
 import { type Boat, checkCompleteBoat } from '../boat/boat.js';
 import { faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
-import { sailablePlans } from '../speed/speed.js';
 import { bestAnglesOf } from './bestAngles.js';
 import { regionsOf, withoutSailIn } from './holeRegions.js';
 import { holesIn } from './holes.js';
 import { type CrossoverOptions, settledCrossover } from './options.js';
-import { type Ranked, type Ranking, rankingOf } from './ranking.js';
-import type { Cell, Crossover, SettledCrossoverOptions } from './record.js';
+import { type Ranked, rankingOf } from './ranking.js';
+import type { Cell, Crossover } from './record.js';
 import { sailUseOf } from './sailUse.js';
 
 /**
@@ -23,10 +22,10 @@ export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOpti
   checkPolars(polars, 'polars', faults);
   faults.throwIfAny();
   const settled = settledCrossover(options, boat, polars);
-  const ranking = rankingUnder(boat, polars, settled);
+  const ranking = rankingOf(boat, polars, settled);
   const variants = (polars.variants ?? []).map(({ instead, plans }) => ({
     instead,
-    ranking: rankingUnder(boat, { ...polars, plans: { ...polars.plans, ...plans } }, settled),
+    ranking: rankingOf(boat, { ...polars, plans: { ...polars.plans, ...plans } }, settled),
   }));
   const { holes, unknown } = holesIn(boat, polars, settled);
   const cells = settled.twaDeg.flatMap((twaDeg, i) =>
@@ -50,15 +49,6 @@ export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOpti
     withoutSail: withoutSailIn(cells, boat.sailPlans, settled),
     holesUnknown: unknown,
   };
-}
-
-/** The ranking of a boat's plans by some polars, as the options have it. */
-export function rankingUnder(boat: Boat, polars: PolarSet, options: SettledCrossoverOptions): Ranking {
-  const { skipperFactor, without, night, gustFactor } = options;
-  const plans = sailablePlans(boat, polars, skipperFactor, without).filter(
-    ({ daylightOnly }) => !(night && daylightOnly),
-  );
-  return rankingOf(plans, gustFactor);
 }
 
 function told(fastest: Ranked | undefined, second: Ranked | undefined) {

@@ -1,20 +1,16 @@
 import type { SailPlan } from '../boat/boat.js';
 import type { SailKind } from '../sail/sail.js';
+import { touching } from '../touching.js';
 import type { Cell, Hole, SettledCrossoverOptions, WithoutSail } from './record.js';
-import { touching } from './touching.js';
 
 /** Smaller regions are the edge of a grid cell, not a hole. */
 const LEAST_CELLS = 3;
 
 /** Holes that touch are one region; the largest first. */
 export function regionsOf(cells: readonly Cell[], { twsKn }: SettledCrossoverOptions): readonly Hole[] {
-  return touching(
-    cells.map(({ hole }) => hole !== null),
-    twsKn.length,
-  )
+  return groupsOf(cells, ({ hole }) => hole !== null, twsKn.length)
     .filter((group) => group.length >= LEAST_CELLS)
-    .sort((a, b) => b.length - a.length)
-    .map((group) => holeOf(group.map((at) => cells[at]!)));
+    .map(holeOf);
 }
 
 function holeOf(region: readonly Cell[]): Hole {
@@ -33,6 +29,18 @@ function holeOf(region: readonly Cell[]): Hole {
   };
 }
 
+/** Cells of which something holds, in groups that touch; the largest first. */
+function groupsOf(cells: readonly Cell[], holds: (cell: Cell) => boolean, columns: number): readonly Cell[][] {
+  const groups = new Map<number, Cell[]>();
+  touching(
+    cells.map((cell) => (holds(cell) ? 1 : undefined)),
+    columns,
+  ).forEach((group, i) => {
+    if (group !== undefined) groups.set(group, [...(groups.get(group) ?? []), cells[i]!]);
+  });
+  return [...groups.values()].sort((a, b) => b.length - a.length);
+}
+
 const span = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
 
 /** Nearer the wind a boat may well have no plan. */
@@ -46,12 +54,9 @@ export function withoutSailIn(
 ): readonly WithoutSail[] {
   const bare = new Set(plans.flatMap(({ id, sails }) => (sails.length === 0 ? [id] : [])));
   const isBare = ({ twaDeg, sailPlan }: Cell) => twaDeg >= BEATING_DEG && (sailPlan === null || bare.has(sailPlan));
-  return touching(cells.map(isBare), twsKn.length)
-    .map((group) => group.map((at) => cells[at]!))
-    .sort((a, b) => b.length - a.length)
-    .map((region) => ({
-      cells: region.length,
-      twsKn: span(region.map((cell) => cell.twsKn)),
-      twaDeg: span(region.map((cell) => cell.twaDeg)),
-    }));
+  return groupsOf(cells, isBare, twsKn.length).map((region) => ({
+    cells: region.length,
+    twsKn: span(region.map((cell) => cell.twsKn)),
+    twaDeg: span(region.map((cell) => cell.twaDeg)),
+  }));
 }

@@ -2,11 +2,11 @@ import { type Boat, plansWithout, type Sail, settingOf } from '../boat/boat.js';
 import { describeFault, InputError } from '../errors.js';
 import { type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
 import type { PolarSet } from '../polar/polar.js';
-import { SKIPPER_FACTOR, sailablePlans } from '../speed/speed.js';
+import { SKIPPER_FACTOR } from '../speed/speed.js';
 import { says } from '../wording.js';
 import { alongKn, bestAnglesOf } from './bestAngles.js';
 import { type CatalogueBoat, catalogueBoat } from './catalogueBoat.js';
-import { type Ranking, rankingOf } from './ranking.js';
+import { rankingOf } from './ranking.js';
 import type { BestAngles, CellHole, SettledCrossoverOptions } from './record.js';
 
 /** The hole at each wind and angle, by angle and then by wind, null where there is none; and why none could be looked for. */
@@ -19,11 +19,13 @@ export interface HolesLookedFor {
  * Holes by the estimate, for what is aboard as for the catalogue: measured speeds of the one beside estimates of the other would tell of
  * the estimate and not of the sail. Where tacking or gybing makes more along a course than sailing it straight, that counts.
  */
-export function holesIn(boat: Boat, polars: PolarSet, options: SettledCrossoverOptions): HolesLookedFor {
+export function holesIn(boat: Boat, polars: PolarSet, given: SettledCrossoverOptions): HolesLookedFor {
+  // What is left out is not aboard any more; and both sides are estimates.
+  const options = { ...given, without: [], skipperFactor: SKIPPER_FACTOR.estimated };
   const places = options.twaDeg.flatMap((twaDeg) => options.twsKn.map((twsKn) => ({ twsKn, twaDeg })));
   const none = places.map(() => null);
   try {
-    const left = boatLeft(boat, options.without);
+    const left = boatLeft(boat, given.without);
     const other = catalogueBoat(left);
     if (other === undefined) return { holes: none, unknown: null };
     const grid = { twsKn: options.twsKn, twaDeg: FINE_TWA_DEG };
@@ -40,7 +42,7 @@ export function holesIn(boat: Boat, polars: PolarSet, options: SettledCrossoverO
     const at = places.filter((_, i) => found[i] !== null);
     if (at.length === 0) return { holes: none, unknown: null };
     // Bands of those plans alone that are faster in some hole than what is aboard: of the others nobody asks.
-    const ranked = rankedUnder(other.boat, catalogue, options);
+    const ranked = rankingOf(other.boat, catalogue, options);
     const faster = new Set(
       at.flatMap(({ twsKn, twaDeg }) => {
         const aboardKn = own(twsKn, twaDeg)?.stwKn ?? 0;
@@ -136,17 +138,9 @@ interface Made {
   readonly sailPlan: string;
 }
 
-function rankedUnder(boat: Boat, polars: PolarSet, { gustFactor, night }: SettledCrossoverOptions): Ranking {
-  const plans = sailablePlans(boat, polars, SKIPPER_FACTOR.estimated);
-  return rankingOf(
-    plans.filter(({ daylightOnly }) => !(night && daylightOnly)),
-    gustFactor,
-  );
-}
-
 /** The most a boat makes along courses, by some polars; the best angles of each wind are looked for once. */
 function alongUnder(boat: Boat, polars: PolarSet, options: SettledCrossoverOptions) {
-  const ranking = rankedUnder(boat, polars, options);
+  const ranking = rankingOf(boat, polars, options);
   const angles = new Map<number, BestAngles>();
   return (twsKn: number, twaDeg: number): Made | undefined => {
     const best = angles.get(twsKn) ?? bestAnglesOf(ranking, twsKn);

@@ -1,5 +1,8 @@
-import { aboardOn, breachOf, type SailablePlan } from '../speed/speed.js';
+import type { Boat } from '../boat/boat.js';
+import type { PolarSet } from '../polar/polar.js';
+import { aboardOn, breachOf, sailablePlans } from '../speed/speed.js';
 import { windFrom } from '../wind/wind.js';
+import type { SettledCrossoverOptions } from './record.js';
 
 /** A plan at a wind and angle where it may be carried and makes way. */
 export interface Ranked {
@@ -13,8 +16,15 @@ export interface Ranked {
 /** The plans that may be carried at a wind and an angle to the course, the fastest first. */
 export type Ranking = (twsKn: number, twaDeg: number) => readonly Ranked[];
 
-/** Ranks plans by their speed through the water; steady course and speed in the limit gust, no current. */
-export function rankingOf(plans: readonly SailablePlan[], gustFactor: number): Ranking {
+/** Ranks a boat's plans by their speed through the water by some polars; steady course and speed in the limit gust, no current. */
+export function rankingOf(
+  boat: Boat,
+  polars: PolarSet,
+  { skipperFactor, without, night, gustFactor }: SettledCrossoverOptions,
+): Ranking {
+  const plans = sailablePlans(boat, polars, skipperFactor, without).filter(
+    ({ daylightOnly }) => !(night && daylightOnly),
+  );
   return (twsKn, twaDeg) => {
     const gustTwsKn = twsKn * gustFactor;
     // The wind from north: a course at an angle to it on the port tack, its apparent wind from starboard.

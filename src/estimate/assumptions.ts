@@ -16,10 +16,14 @@ export interface Assumptions {
 /** AWA at which nothing is left of a headsail behind a main. */
 export const SHADOW_END_DEG = 170;
 
+/** Ends of the bands of those that have numbers. */
+export const BANDS = { setWithoutMain: [1, 1.6], shadowFromDeg: [100, 160], waveExponent: [3, 8] } as const;
+const band = ([from, to]: readonly [number, number]) => `of a band from ${from} to ${to}`;
+
 const EDITION: Figure<Assumptions['edition']> = sourced(2023, 'S1');
-const SET_WITHOUT_MAIN = placeholder(1.25, 'of a band from 1.0 to 1.6');
-const SHADOW_FROM_DEG = placeholder(135, 'of a band from 100 to 160°; nothing is left at 170°');
-const WAVE_EXPONENT = placeholder(5, 'of a band from 3 to 8');
+const SET_WITHOUT_MAIN = placeholder(1.25, band(BANDS.setWithoutMain));
+const SHADOW_FROM_DEG = placeholder(135, `${band(BANDS.shadowFromDeg)}°; nothing is left at ${SHADOW_END_DEG}°`);
+const WAVE_EXPONENT = placeholder(5, band(BANDS.waveExponent));
 
 /** The assumptions with where they come from. */
 export const ASSUMED = {
@@ -54,32 +58,32 @@ export const SCENARIOS: readonly Scenario[] = [
   {
     assumption: 'set-without-main',
     instead: 'a sail set flying without a main gains nothing by it',
-    assumed: { ...MID, setWithoutMain: 1 },
+    assumed: { ...MID, setWithoutMain: BANDS.setWithoutMain[0] },
   },
   {
     assumption: 'set-without-main',
-    instead: 'a sail set flying without a main has 1.6 times the force of one set with a main',
-    assumed: { ...MID, setWithoutMain: 1.6 },
+    instead: `a sail set flying without a main has ${BANDS.setWithoutMain[1]} times the force of one set with a main`,
+    assumed: { ...MID, setWithoutMain: BANDS.setWithoutMain[1] },
   },
   {
     assumption: 'shadow',
-    instead: 'a headsail loses its force behind a main from AWA 100 on',
-    assumed: { ...MID, shadowFromDeg: 100 },
+    instead: `a headsail loses its force behind a main from AWA ${BANDS.shadowFromDeg[0]} on`,
+    assumed: { ...MID, shadowFromDeg: BANDS.shadowFromDeg[0] },
   },
   {
     assumption: 'shadow',
-    instead: 'a headsail keeps its force behind a main up to AWA 160',
-    assumed: { ...MID, shadowFromDeg: 160 },
+    instead: `a headsail keeps its force behind a main up to AWA ${BANDS.shadowFromDeg[1]}`,
+    assumed: { ...MID, shadowFromDeg: BANDS.shadowFromDeg[1] },
   },
   {
     assumption: 'wave-exponent',
     instead: 'wave resistance grows with the third power of speed',
-    assumed: { ...MID, waveExponent: 3 },
+    assumed: { ...MID, waveExponent: BANDS.waveExponent[0] },
   },
   {
     assumption: 'wave-exponent',
     instead: 'wave resistance grows with the eighth power of speed',
-    assumed: { ...MID, waveExponent: 8 },
+    assumed: { ...MID, waveExponent: BANDS.waveExponent[1] },
   },
 ];
 

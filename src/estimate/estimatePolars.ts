@@ -10,6 +10,7 @@ import { modelOf } from './model.js';
 import type { Estimate, EstimatedPolars, EstimateOptions } from './record.js';
 import type { Resistance } from './resistance.js';
 import { ESTIMATED_TWA_DEG, ESTIMATED_TWS_KN, estimatedUnder, type Under } from './underAssumptions.js';
+import { windageAssumed } from './windage.js';
 
 /**
  * Speeds of every sail plan of a boat without polars: at each wind and angle the speed at which the drive of her sails and windage is
@@ -70,7 +71,7 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
     knownSpeeds: mid.knownSpeeds,
     ...(mid.misfit === undefined ? {} : { misfit: mid.misfit }),
     gustFactor,
-    filledIn: { ...model.of.filledIn, ...ASSUMED },
+    filledIn: { ...model.of.filledIn, ...windageAssumed(model.of), ...ASSUMED },
     pointsWithout: mid.pointsWithout,
   };
   const polars = { plans: mid.plans, ...bandOf(mid.plans, variants, scenarios.length > 0 ? LEAST_BAND : 0) };

@@ -1,4 +1,5 @@
 import { KN_PER_MPS } from '../units.js';
+import { BANDS } from './assumptions.js';
 import type { Particulars } from './particulars.js';
 import { type Resistance, resistanceN } from './resistance.js';
 
@@ -8,8 +9,7 @@ export interface Balanced {
   readonly driveN: number;
 }
 
-/** Ends of the exponent of wave resistance, and of the wave share over its default, within which a fit looks. */
-const EXPONENTS = [3, 8] as const;
+/** Ends of the wave share over its default within which a fit looks; of the exponent they are those of its band. */
 const SHARES = [0.1, 10] as const;
 const ROUNDS = 4;
 const TRIED = 13;
@@ -43,7 +43,7 @@ export function fittedResistance(
   };
   if (fitted === 'scale') return withScale(of.waveShare, waveExponent).hull;
   let shares: Range = [Math.log(SHARES[0] * of.waveShare), Math.log(SHARES[1] * of.waveShare)];
-  let exponents: Range = fitted === 'scale and waves' ? [waveExponent, waveExponent] : EXPONENTS;
+  let exponents: Range = fitted === 'scale and waves' ? [waveExponent, waveExponent] : BANDS.waveExponent;
   let best = withScale(of.waveShare, waveExponent);
   for (let round = 0; round < ROUNDS; round += 1) {
     for (const share of spread(shares)) {

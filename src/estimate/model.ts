@@ -1,7 +1,7 @@
 import { type Boat, settingOf } from '../boat/boat.js';
 import type { FaultList } from '../errors.js';
-import { type Window, windowBreach } from '../sail/sail.js';
-import { apparentWind } from '../wind/wind.js';
+import type { Window } from '../sail/sail.js';
+import { breachIn } from '../speed/speed.js';
 import type { Assumptions } from './assumptions.js';
 import { type Particulars, particularsOf } from './particulars.js';
 import { type PlanForces, planForces } from './planForces.js';
@@ -50,17 +50,10 @@ export function carried(
   twaDeg: number,
   speedOf: (plan: ModelPlan) => number,
 ): readonly ModelPlan[] {
-  const gustTwsKn = twsKn * gustFactor;
   const underSail = plans.filter(({ sails }) => sails.length > 0);
-  const allowed = underSail.filter((plan) => {
-    const stwKn = speedOf(plan);
-    const felt = {
-      ...apparentWind(twsKn, twaDeg, stwKn),
-      gustTwsKn,
-      gustAwsKn: apparentWind(gustTwsKn, twaDeg, stwKn).awsKn,
-    };
-    return plan.windows.every((window) => windowBreach(window, felt) === undefined);
-  });
+  const allowed = underSail.filter(
+    (plan) => breachIn(plan.windows, twsKn, twaDeg, speedOf(plan), gustFactor) === undefined,
+  );
   if (allowed.length > 0) return allowed;
   return underSail.length > 0 ? underSail : plans;
 }

@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { type Boat, sailPlanSchema, sailSchema } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
 import type { Passage } from '../passage/passage.js';
+import { ASSUMPTIONS } from '../polar/polar.js';
 import type { Waypoint } from '../route/route.js';
 import type { Totals } from '../totals/totals.js';
 import type { InputDigest } from './planJson.js';
@@ -90,8 +91,6 @@ const totals = object({
   sailPlans: list(tally),
   days: list(day),
 }) satisfies v.GenericSchema<unknown, Totals>;
-
-const ASSUMPTIONS = ['coefficient-edition', 'set-without-main', 'shadow', 'wave-exponent'] as const;
 
 const hour = object({
   time: instant,

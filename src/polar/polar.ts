@@ -45,3 +45,11 @@ export interface PolarVariant {
 
 /** What an estimate of speeds assumes without knowing it well. */
 export type Assumption = 'coefficient-edition' | 'set-without-main' | 'shadow' | 'wave-exponent';
+
+/** Their names. */
+export const ASSUMPTIONS = [
+  'coefficient-edition',
+  'set-without-main',
+  'shadow',
+  'wave-exponent',
+] as const satisfies readonly Assumption[];

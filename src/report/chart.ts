@@ -1,4 +1,5 @@
 import type { Crossover } from '../crossover/crossover.js';
+import type { Keys } from '../touching.js';
 import { AXES, axesOf } from './axes.js';
 import { bestAngleLines } from './bestAngleLines.js';
 import type { Block } from './block.js';
@@ -6,7 +7,7 @@ import { codesIn } from './codes.js';
 import { frameOf } from './frame.js';
 import { holeMarks } from './holeMarks.js';
 import type { PlanShown } from './plansShown.js';
-import { areasOf, bordersOf, type Keys } from './regions.js';
+import { areasOf, bordersOf } from './regions.js';
 import { element } from './svg.js';
 import { INK_BLACK } from './type.js';
 import { undecidedMarks } from './undecidedMarks.js';

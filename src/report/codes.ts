@@ -1,7 +1,7 @@
+import { type Keys, touching } from '../touching.js';
 import { type Box, boxRound, overlapOf } from './box.js';
 import type { Frame } from './frame.js';
 import type { PlanShown } from './plansShown.js';
-import { type Keys, regionsOf } from './regions.js';
 import { roomsOf } from './rooms.js';
 import { element, textAt } from './svg.js';
 import { INK_BLACK } from './type.js';
@@ -9,7 +9,7 @@ import { widthOf } from './wrapped.js';
 
 /** The code of its plan in each region that has room for it, clear of other marks where that can be. */
 export function codesIn(keys: Keys, plans: readonly PlanShown[], frame: Frame, others: readonly Box[]): string {
-  const codes = [...roomsOf(regionsOf(keys, frame.columnEdges.length - 1), frame)].flatMap(([cell, rooms]) => {
+  const codes = [...roomsOf(touching(keys, frame.columnEdges.length - 1), frame)].flatMap(([cell, rooms]) => {
     const plan = plans[keys[cell]!]!;
     const place = placeIn(rooms, codeWidth(plan.code), others);
     return place === undefined ? [] : codeAt(...place, plan.code);

@@ -1,15 +1,16 @@
 import type { Crossover, Hole } from '../crossover/crossover.js';
+import { type Keys, touching } from '../touching.js';
 import { type Box, boxRound } from './box.js';
 import type { Frame } from './frame.js';
 import type { Marks } from './marks.js';
-import { bordersOf, type Keys, regionsOf } from './regions.js';
+import { bordersOf } from './regions.js';
 import { element, textAt } from './svg.js';
 import { INK_BLACK } from './type.js';
 
 /** Holes outlined in bold, and the largest numbered as the key beneath tells them. */
 export function holeMarks(crossover: Crossover, frame: Frame): Marks {
   const columns = frame.columnEdges.length - 1;
-  const regions = regionsOf(
+  const regions = touching(
     crossover.cells.map(({ hole }) => (hole === null ? undefined : 1)),
     columns,
   );

@@ -1,4 +1,4 @@
-import type { CellHole, Crossover } from '../crossover/crossover.js';
+import { type CellHole, type Crossover, withArticle } from '../crossover/crossover.js';
 import { bestLine } from './bestAngleLines.js';
 import type { Block } from './block.js';
 import { holeNumber, holeOutline, holesTold } from './holeMarks.js';
@@ -62,7 +62,7 @@ const sampleLine = (board: 'up' | 'down') => (x: number, y: number) =>
 const sampleOutline = (x: number, y: number) => holeOutline(`M${x - 18} ${y - 6}H${x + 18}V${y + 6}H${x - 18}Z`);
 
 function missing({ kind, stwKn, aboardKn }: CellHole): string {
-  const sail = `${/^[aeo]/.test(kind) ? 'an' : 'a'} ${kind}`;
+  const sail = withArticle(kind);
   return aboardKn < 0.1
     ? `${sail} would make ${stwKn.toFixed(1)} kn where no plan aboard makes way`
     : `${sail} would make ${stwKn.toFixed(1)} kn, and what is aboard ${aboardKn.toFixed(1)}`;

@@ -1,8 +1,6 @@
 import { pathRound } from 'd3-path';
+import type { Keys } from '../touching.js';
 import type { Frame } from './frame.js';
-
-/** What a cell of a grid, row by row, belongs to; undefined as beyond the grid. */
-export type Keys = readonly (number | undefined)[];
 
 /** The cells of each key as one path, run by run. */
 export function areasOf(keys: Keys, { columnEdges, rowEdges }: Frame): ReadonlyMap<number, string> {
@@ -57,30 +55,4 @@ function runs(length: number, holds: (i: number) => boolean): readonly (readonly
     }
   }
   return found;
-}
-
-/** For each cell the first cell of those that hang together with it and have its key; undefined where it has none. */
-export function regionsOf(keys: Keys, columns: number): Keys {
-  const regions: (number | undefined)[] = keys.map(() => undefined);
-  keys.forEach((key, start) => {
-    if (key === undefined || regions[start] !== undefined) return;
-    const waiting = [start];
-    regions[start] = start;
-    while (waiting.length > 0) {
-      const cell = waiting.pop()!;
-      const column = cell % columns;
-      const near = [
-        cell - columns,
-        cell + columns,
-        ...(column > 0 ? [cell - 1] : []),
-        ...(column < columns - 1 ? [cell + 1] : []),
-      ];
-      for (const next of near) {
-        if (keys[next] !== key || regions[next] !== undefined) continue;
-        regions[next] = start;
-        waiting.push(next);
-      }
-    }
-  });
-  return regions;
 }

@@ -1,6 +1,6 @@
+import type { Keys } from '../touching.js';
 import type { Box } from './box.js';
 import type { Frame } from './frame.js';
-import type { Keys } from './regions.js';
 
 /**
  * The rectangles of cells that lie in each region and can grow neither to the sides nor upwards, which has all the largest among them.

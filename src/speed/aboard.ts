@@ -54,6 +54,19 @@ export function breachOf(windows: readonly Window[], felt: WindOnSail): WindowBr
   return first;
 }
 
+/** The first breach at a true wind, its angle and a speed, in a limit gust of so many times the mean; without leeway and current. */
+export function breachIn(
+  windows: readonly Window[],
+  twsKn: number,
+  twaDeg: number,
+  stwKn: number,
+  gustFactor: number,
+): WindowBreach | undefined {
+  const gustTwsKn = twsKn * gustFactor;
+  const { awsKn: gustAwsKn } = apparentWind(gustTwsKn, twaDeg, stwKn);
+  return breachOf(windows, { ...apparentWind(twsKn, twaDeg, stwKn), gustTwsKn, gustAwsKn });
+}
+
 /** The wind felt without leeway. The gust meets the same course and the same steady boat speed. */
 function windAboard(
   { twsKn, gustWind, gustTwsKn }: Winds,
