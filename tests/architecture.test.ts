@@ -9,6 +9,7 @@ const SRC = resolve('src');
 /** Folders in the order data flows; a folder imports only from those before it. Files of src/ itself come first. */
 const ORDER = [
   '',
+  'choice',
   'csv',
   'json',
   'geo',
@@ -24,6 +25,7 @@ const ORDER = [
   'speed',
   'estimate',
   'crossover',
+  'sailing',
   'passage',
   'totals',
   'output',

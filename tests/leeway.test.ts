@@ -12,10 +12,10 @@ import {
   planPassage,
   type Window,
 } from '../src/index.js';
-import type { Conditions } from '../src/passage/conditions.js';
-import { sailDirect } from '../src/passage/direct.js';
-import { sailPair } from '../src/passage/pair.js';
-import { type Sailing, sailAlong } from '../src/passage/sailing.js';
+import { type Sailing, sailAlong } from '../src/sailing/along.js';
+import type { Conditions } from '../src/sailing/conditions.js';
+import { sailDirect } from '../src/sailing/direct.js';
+import { sailPair } from '../src/sailing/pair.js';
 import { settledLeeway } from '../src/speed/leeway.js';
 import { planSpeed } from '../src/speed/planSpeed.js';
 import { BOAT, everyHours, forecastOf, LATS, LONS, POLARS, steadyWind, T0, WEST } from './support/synthetic.js';
@@ -97,7 +97,7 @@ function conditionsOf(sea: Sea): Conditions {
 
 function sail(polar: Polar, leeway: LeewayByAngle | undefined, sea: Sea, windows: readonly Window[] = [ANY]) {
   const speed = planSpeed(polar, 1, leeway);
-  return sailAlong({ id: 'main', speed, windows, daylightOnly: false }, conditionsOf(sea), { house: HOUSE });
+  return sailAlong({ id: 'main', speed, windows, daylightOnly: false }, conditionsOf(sea), HOUSE);
 }
 
 function sailing(...args: Parameters<typeof sail>): Sailing {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { apparentWind, DEFAULT_HOUSE, type Forecast, type VelocityKn, type Weather, weatherAt } from '../src/index.js';
-import { type Conditions, conditionsAt } from '../src/passage/conditions.js';
-import { sailAlong } from '../src/passage/sailing.js';
+import { sailAlong } from '../src/sailing/along.js';
+import { type Conditions, conditionsAt } from '../src/sailing/conditions.js';
 import { planSpeed } from '../src/speed/planSpeed.js';
 import type { SailablePlan } from '../src/speed/speed.js';
 import { KN_PER_MPS, wrap180, wrap360, wrapLon } from '../src/units.js';
@@ -90,7 +90,7 @@ describe('apparent wind', () => {
 
 function conditionsOf(weather: Weather, courseDeg: number): Conditions {
   const point = { latDeg: 0, lonDeg: 0, distanceNm: 0, courseDeg, leg: 1, legEndNm: 1 };
-  return conditionsAt(point, weather, { house: HOUSE });
+  return conditionsAt(point, weather, HOUSE);
 }
 
 describe('gusts', () => {
@@ -128,7 +128,7 @@ function sailed({ courseDeg, setDeg, driftKn }: Stream, stwKn: number) {
     gustTwsKn: 15,
     current: flowTowards(driftKn, setDeg),
   };
-  return sailAlong(plan, conditions, { house: HOUSE });
+  return sailAlong(plan, conditions, HOUSE);
 }
 
 interface Steered {

@@ -1,11 +1,10 @@
 import type { TrackPoint } from '../route/route.js';
+import { type Conditions, conditionsAt, type Sailing, sailAlong } from '../sailing/sailing.js';
 import type { SailablePlan } from '../speed/speed.js';
 import { daylightAt } from '../sun/sun.js';
 import type { Weather, WeatherAt } from '../weather/weather.js';
 import { flowTowards, partsOf, type VelocityKn } from '../wind/wind.js';
-import { type Conditions, conditionsAt } from './conditions.js';
 import type { SettledOptions } from './options.js';
-import { type Sailing, sailAlong } from './sailing.js';
 
 /** Why a plan may not be set in an hour. */
 export type BarReason = 'window' | 'gust' | 'night' | 'no-speed';
@@ -56,7 +55,7 @@ export function meet(waters: Waters, { distanceNm, epochSeconds }: Moment): Met 
   const weather = waters.weatherAt(point.latDeg, point.lonDeg, epochSeconds);
   return weather === undefined
     ? undefined
-    : { point, weather, conditions: conditionsAt(point, weather, waters.options) };
+    : { point, weather, conditions: conditionsAt(point, weather, waters.options.house) };
 }
 
 /**
@@ -67,7 +66,7 @@ export function sailHour(plan: SailablePlan, start: Moment, waters: Waters): Hou
   let first: Sailing | undefined;
   let bar: BarReason | undefined;
   const run = runHour(start, waters, (met, moment) => {
-    const sailing = sailAlong(plan, met.conditions, waters.options);
+    const sailing = sailAlong(plan, met.conditions, waters.options.house);
     if (typeof sailing === 'string') bar = sailing;
     else if (plan.daylightOnly && !isDay(met.point, moment)) bar = 'night';
     if (bar !== undefined || typeof sailing === 'string') return undefined;

@@ -1,4 +1,4 @@
-import { sailDirect } from '../../../dist/passage/direct.js';
+import { sailDirect } from '../../../dist/sailing/direct.js';
 import { planSpeed } from '../../../dist/speed/planSpeed.js';
 import { flowTowards, speedOf, towardsDirectionOf } from '../../../dist/wind/wind.js';
 import current from '../../truth/current.json' with { type: 'json' };

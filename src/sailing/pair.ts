@@ -2,9 +2,8 @@ import { isLimit, isOver, type Window } from '../sail/sail.js';
 import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
-import type { Conditions } from './conditions.js';
-import type { SettledOptions } from './options.js';
-import type { Sailing } from './sailing.js';
+import type { Sailing } from './along.js';
+import type { Conditions, ManoeuvreRules } from './conditions.js';
 
 /** A pair at one angle to the wind that holds the course, before the windows are asked. */
 interface Pair {
@@ -31,7 +30,7 @@ export function sailPair(
   windows: readonly Window[],
   speed: PlanSpeed,
   conditions: Conditions,
-  house: SettledOptions['house'],
+  rules: ManoeuvreRules,
   neededKn: number,
 ): Sailing | undefined {
   const { courseDeg, twdDeg, twsKn, gustTwsKn, current } = conditions;
@@ -43,8 +42,8 @@ export function sailPair(
   // A course across the wind is never made good by a pair.
   if (Math.abs(cosGamma) < 0.02) return undefined;
   const isUp = cosGamma > 0;
-  const everyHours = isUp ? house.tackEveryHours : house.gybeEveryHours;
-  const keptShare = 1 - Math.min(1, (isUp ? house.tackMinutes : house.gybeMinutes) / 60 / everyHours);
+  const everyHours = isUp ? rules.tackEveryHours : rules.gybeEveryHours;
+  const keptShare = 1 - Math.min(1, (isUp ? rules.tackMinutes : rules.gybeMinutes) / 60 / everyHours);
   const { alongKn: currentUp, acrossKn: currentRight } = partsOf(current, twdDeg);
   const bestUp = isUp ? speed.vmgBound(twsKn, 'up') : -speed.vmgBound(twsKn, 'down');
   if ((bestUp * keptShare + currentUp) / cosGamma <= neededKn) return undefined;

@@ -2,7 +2,6 @@ import type { TrackPoint } from '../route/route.js';
 import type { Winds } from '../speed/speed.js';
 import type { Weather } from '../weather/weather.js';
 import { fromDirectionOf, limitGust, sailingWind, speedOf, type VelocityKn } from '../wind/wind.js';
-import type { SettledOptions } from './options.js';
 
 /** What a boat meets at a place and instant: winds over the water, the current, and the course to make good. */
 export interface Conditions extends Winds {
@@ -11,17 +10,29 @@ export interface Conditions extends Winds {
   readonly current: VelocityKn;
 }
 
+/** How the limit gust is made of a forecast. */
+export interface GustRules {
+  /** Gust over mean wind where the forecast has no gust. */
+  readonly gustFactor: number;
+  /** Factor on the gust for safety. */
+  readonly gustMargin: number;
+}
+
+/** What tacks and gybes cost and how often they are made, where the course is made good on alternate tacks. */
+export interface ManoeuvreRules {
+  readonly tackMinutes: number;
+  readonly gybeMinutes: number;
+  readonly tackEveryHours: number;
+  readonly gybeEveryHours: number;
+}
+
 const STILL: VelocityKn = { eastKn: 0, northKn: 0 };
 
 /** Winds over the water and current at a point of the track. A missing current is none. */
-export function conditionsAt(
-  point: TrackPoint,
-  weather: Weather,
-  { house }: Pick<SettledOptions, 'house'>,
-): Conditions {
+export function conditionsAt(point: TrackPoint, weather: Weather, { gustFactor, gustMargin }: GustRules): Conditions {
   const current = weather.current ?? STILL;
   const wind = sailingWind(weather.wind, current);
-  const gustWind = sailingWind(limitGust(weather.wind, weather.gustKn, house.gustFactor, house.gustMargin), current);
+  const gustWind = sailingWind(limitGust(weather.wind, weather.gustKn, gustFactor, gustMargin), current);
   return {
     courseDeg: point.courseDeg,
     twdDeg: fromDirectionOf(wind),

@@ -1,7 +1,6 @@
 import type { SailablePlan } from '../speed/speed.js';
-import type { Conditions } from './conditions.js';
+import type { Conditions, ManoeuvreRules } from './conditions.js';
 import { sailDirect } from './direct.js';
-import type { SettledOptions } from './options.js';
 import { sailPair } from './pair.js';
 
 /** Why a plan makes no way along the course: its angles or collapse speed, the gust, or no speed there. */
@@ -32,15 +31,11 @@ const PAIR_GAIN = 0.005;
  * current, lies along the course; or on a mirrored pair of headings either side of the wind, tacking or gybing, where
  * that gains more than 0.5 %. A plan with neither is barred for the reason of its direct heading.
  */
-export function sailAlong(
-  plan: SailablePlan,
-  conditions: Conditions,
-  { house }: Pick<SettledOptions, 'house'>,
-): Sailing | SailingBar {
+export function sailAlong(plan: SailablePlan, conditions: Conditions, rules: ManoeuvreRules): Sailing | SailingBar {
   const { speed, windows } = plan;
   if (speed === undefined) return 'no-speed';
   const direct = sailDirect(windows, speed, conditions);
   const needed =
     typeof direct === 'string' ? Number.NEGATIVE_INFINITY : direct.smgKn + PAIR_GAIN * Math.abs(direct.smgKn);
-  return sailPair(windows, speed, conditions, house, needed) ?? direct;
+  return sailPair(windows, speed, conditions, rules, needed) ?? direct;
 }

@@ -3,8 +3,8 @@ import type { Window } from '../sail/sail.js';
 import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
+import type { Sailing, SailingBar } from './along.js';
 import type { Conditions } from './conditions.js';
-import type { Sailing, SailingBar } from './sailing.js';
 
 const SCAN_DEG = 5;
 /** More left over across the course than this is no root but a jump of the speed, where two leeways agree with themselves. */

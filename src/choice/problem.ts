@@ -1,0 +1,48 @@
+/**
+ * What is to be chosen: one option for every stage on the way from a place to a goal, places being numbers that rise. Nothing
+ * here knows what options are.
+ */
+export interface ChoiceProblem {
+  /** How many stages there are at most; not all need be used. */
+  readonly stages: number;
+  readonly options: number;
+  readonly from: number;
+  readonly goal: number;
+  /** The option in force before the first stage, leaving which is a change; absent: the first option is none. */
+  readonly setBefore?: number;
+  /** Length of a stage. */
+  minutes(stage: number): number;
+  /** The place at the end of a whole stage under an option, beyond the goal if it goes so far; NaN where the option is barred. */
+  advance(stage: number, option: number, from: number): number;
+  /** How long the change from one option to another takes at the start of a stage; NaN where it is not allowed. Absent: no time. */
+  changeMinutes?(stage: number, before: number, after: number, from: number): number;
+  /** Share of the slower option's way that is made while a change lasts. Absent: none. */
+  changeKept?(stage: number, before: number, after: number, from: number): number;
+  /** What a change costs beyond its time and beyond the constant price, minutes. Absent: nothing. */
+  changePrice?(stage: number, before: number, after: number, from: number): number;
+  /** What a stage under an option costs beyond its time, minutes. Absent: nothing. */
+  stagePrice?(option: number): number;
+  /** Steps of a store that a stage under an option uses up, a whole number. Absent: none. */
+  storeUsed?(option: number): number;
+  /** Steps in the store. Default 0. */
+  readonly store?: number;
+  /** Stages that must lie between two changes, except where the option in force is barred. Default 0. */
+  readonly leastStages?: number;
+  /** Whether the goal may be reached so many minutes into a stage. Absent: always. */
+  mayArrive?(stage: number, minutesIn: number): boolean;
+}
+
+/** How a choice is searched for. */
+export interface SearchSettings {
+  /** Labels kept a state. */
+  readonly labels: number;
+  /** Least distance between two labels of a state. */
+  readonly spacing: number;
+  /** Holding back: shares of a stage's way that may be made instead of all of it, under an option that stays. */
+  readonly holdShares?: readonly number[];
+  /** Changes beyond these are not looked at. */
+  readonly mostChanges?: number;
+}
+
+/** Closer than this, two places are one: rounding. */
+export const SAME_PLACE = 1e-9;

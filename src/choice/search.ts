@@ -1,0 +1,201 @@
+import { noArrivals } from './arrivals.js';
+import { type Label, noLabels, type Step } from './labels.js';
+import { layerOf } from './layer.js';
+import type { ChoiceProblem, SearchSettings } from './problem.js';
+
+/** How a way of choosing ends: at the goal, or at the last place it came to where stages or options end before. */
+export interface Ending {
+  readonly arrived: boolean;
+  readonly changes: number;
+  /** From the start. */
+  readonly minutes: number;
+  readonly place: number;
+  /** Beyond time and the constant price of changes, minutes. */
+  readonly price: number;
+  steps(): readonly Step[];
+}
+
+/** What a search found. */
+export interface Search {
+  /** For each number of changes the earliest arrival, and that of least time and price together. */
+  readonly arrivals: readonly Ending[];
+  /** Ways that did not arrive: where they came to. */
+  readonly unfinished: readonly Ending[];
+  /** Labels kept over all stages: how much the search had to do. */
+  readonly labelCount: number;
+}
+
+/**
+ * Searches all ways of choosing at once, stage by stage. A label is an option in force, the changes made so far and what the
+ * rules need to know; of labels alike in these the furthest matter.
+ *
+ * Exact where being allowed depends on the stage alone and no option overtakes itself: then the furthest label can do all that
+ * one behind it can. Where bars depend on place it is not (the one ahead may meet a bar that the one behind does not):
+ * several labels, `spacing` apart, come near.
+ *
+ * Of ways equally good the one of fewer changes is taken, then that of less price, then the one whose last change lies
+ * longest back, then the lower option.
+ */
+export function searched(problem: ChoiceProblem, settings: SearchSettings): Search {
+  const { options, goal, leastStages = 0, store = 0, setBefore = NO_OPTION } = problem;
+  const { holdShares = [], mostChanges = Number.POSITIVE_INFINITY } = settings;
+  const labels = noLabels();
+  const next = layerOf(problem, settings);
+  const arrivals = noArrivals();
+  const unfinished: Ending[] = [];
+  const runs = new Float64Array(options);
+  const scratch: Label = { ...FIRST };
+  let stage = 0;
+  let startMinutes = 0;
+  let stageMinutes = 0;
+
+  /**
+   * One way through the stage: so many minutes of slow going at first, then the rest at the option's own rate, all of it by
+   * a share. Offers what comes of it; gives whether anything did.
+   */
+  const go = (parent: number, slowMinutes: number, slowRun: number, run: number, held: number): void => {
+    const slowPart = Math.min(slowMinutes, stageMinutes) / stageMinutes;
+    const from = labels.columns.place[parent]!;
+    const slowWay = slowPart * slowRun * held;
+    const way = slowWay + (1 - slowPart) * run * held;
+    scratch.parent = parent;
+    scratch.held = held;
+    if (from + way < goal) {
+      scratch.place = from + way;
+      scratch.busyMinutes = Math.max(0, slowMinutes - stageMinutes);
+      next.offer(scratch);
+      return;
+    }
+    const left = goal - from;
+    const part =
+      slowWay >= left ? (slowPart * left) / slowWay : slowPart + ((1 - slowPart) * (left - slowWay)) / (way - slowWay);
+    const minutesIn = part * stageMinutes;
+    if (problem.mayArrive?.(stage, minutesIn) === false) return;
+    const { changes, price, option } = scratch;
+    arrivals.offer({ changes, price, parent, minutes: startMinutes + minutesIn, last: { option, held } });
+  };
+
+  /** Goes on under the option in force, also through what is left of a change; whether it may. */
+  const stay = (parent: number): boolean => {
+    const { columns } = labels;
+    const option = columns.option[parent]!;
+    if (option === NO_OPTION) return false;
+    const from = columns.place[parent]!;
+    const used = columns.used[parent]! + (problem.storeUsed?.(option) ?? 0);
+    const run = problem.advance(stage, option, from) - from;
+    if (Number.isNaN(run) || used > store) return false;
+    const busyMinutes = columns.busyMinutes[parent]!;
+    scratch.option = option;
+    scratch.changes = columns.changes[parent]!;
+    scratch.since = Math.min(leastStages, columns.since[parent]! + 1);
+    scratch.used = used;
+    scratch.price = columns.price[parent]! + (problem.stagePrice?.(option) ?? 0);
+    scratch.busyFrom = columns.busyFrom[parent]!;
+    scratch.busyKept = columns.busyKept[parent]!;
+    const before = busyMinutes > 0 ? problem.advance(stage, scratch.busyFrom, from) - from : run;
+    const slowRun = scratch.busyKept * slower(before, run);
+    go(parent, busyMinutes, slowRun, run, 1);
+    if (busyMinutes > 0) return true;
+    for (const share of holdShares) if (run > 0) go(parent, 0, 0, run, share);
+    return true;
+  };
+
+  /** Goes over to each other option that may be gone over to; whether there is one. */
+  const change = (parent: number): boolean => {
+    const { columns } = labels;
+    const before = columns.option[parent]!;
+    const from = columns.place[parent]!;
+    const [busy, since, usedBefore] = [columns.busyMinutes[parent]!, columns.since[parent]!, columns.used[parent]!];
+    const [changes, price] = [columns.changes[parent]! + (before === NO_OPTION ? 0 : 1), columns.price[parent]!];
+    if (busy > 0 || changes > mostChanges) return false;
+    const runBefore = before === NO_OPTION ? Number.NaN : problem.advance(stage, before, from) - from;
+    if (since < leastStages && !Number.isNaN(runBefore)) return false;
+    let went = false;
+    for (let option = 0; option < options; option += 1)
+      runs[option] = option === before ? Number.NaN : problem.advance(stage, option, from) - from;
+    for (let option = 0; option < options; option += 1) {
+      const run = runs[option]!;
+      const used = usedBefore + (problem.storeUsed?.(option) ?? 0);
+      if (Number.isNaN(run) || used > store) continue;
+      const isFirst = before === NO_OPTION;
+      const minutes = isFirst ? 0 : (problem.changeMinutes?.(stage, before, option, from) ?? 0);
+      if (Number.isNaN(minutes)) continue;
+      went = true;
+      const kept = minutes > 0 ? (problem.changeKept?.(stage, before, option, from) ?? 0) : 1;
+      scratch.option = option;
+      scratch.changes = changes;
+      scratch.since = isFirst ? leastStages : Math.min(leastStages, 1);
+      scratch.used = used;
+      scratch.price =
+        price +
+        (problem.stagePrice?.(option) ?? 0) +
+        (isFirst ? 0 : (problem.changePrice?.(stage, before, option, from) ?? 0));
+      scratch.busyFrom = Math.max(0, before);
+      scratch.busyKept = kept;
+      go(parent, minutes, kept * slower(runBefore, run), run, 1);
+    }
+    return went;
+  };
+
+  const endAt = (label: number) => {
+    const { place, changes, price } = labels.columns;
+    unfinished.push({
+      arrived: false,
+      changes: changes[label]!,
+      minutes: startMinutes,
+      place: place[label]!,
+      price: price[label]!,
+      steps: () => labels.stepsTo(label),
+    });
+  };
+
+  labels.add({ ...FIRST, place: problem.from, option: setBefore, since: leastStages });
+  let first = 0;
+  for (; stage < problem.stages && first < labels.length; stage += 1) {
+    stageMinutes = problem.minutes(stage);
+    const last = labels.length;
+    const stuck = new Uint8Array(last - first);
+    // Ways that stay as they are go first: of equals the one with the older change is kept.
+    for (let label = first; label < last; label += 1) if (!stay(label)) stuck[label - first] = 1;
+    for (let label = first; label < last; label += 1) if (change(label)) stuck[label - first] = 0;
+    for (let label = first; label < last; label += 1) if (stuck[label - first] === 1) endAt(label);
+    first = last;
+    startMinutes += stageMinutes;
+    next.moveTo(labels, arrivals.beat);
+  }
+  for (let label = first; label < labels.length; label += 1) endAt(label);
+  return {
+    arrivals: arrivals.all().map(
+      ({ changes, minutes, price, parent, last }): Ending => ({
+        arrived: true,
+        changes,
+        minutes,
+        place: goal,
+        price,
+        steps: () => [...labels.stepsTo(parent), last],
+      }),
+    ),
+    unfinished,
+    labelCount: labels.length,
+  };
+}
+
+/** No option is in force before the first stage. */
+const NO_OPTION = -1;
+
+const FIRST: Readonly<Label> = {
+  place: 0,
+  price: 0,
+  busyMinutes: 0,
+  busyKept: 1,
+  busyFrom: 0,
+  held: 1,
+  option: NO_OPTION,
+  changes: 0,
+  since: 0,
+  used: 0,
+  parent: -1,
+};
+
+/** The slower of two ways in a stage; where the option left is barred, that of the one gone over to. */
+const slower = (before: number, after: number) => (Number.isNaN(before) ? after : Math.min(before, after));
