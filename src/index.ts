@@ -12,6 +12,7 @@ export {
   type BoatFile,
   type Comment,
   completeBoat,
+  type Engine,
   type House,
   type Hull,
   type KnownSpeed,
@@ -23,6 +24,7 @@ export {
   type Sail,
   type SailGiven,
   type SailPlan,
+  type Watches,
   wardrobeWarnings,
 } from './boat/boat.js';
 export type {
@@ -86,6 +88,7 @@ export {
   trackGpx,
 } from './output/output.js';
 export {
+  BAR_REASONS,
   type BarReason,
   type Barred,
   type Choice,
@@ -125,7 +128,19 @@ export {
   type Waypoint,
 } from './route/route.js';
 export { type LimitByAngle, SAIL_KINDS, type SailKind, type Window } from './sail/sail.js';
-export { daylightAt, type SunTimes, sunTimesAt } from './sun/sun.js';
+export {
+  daylightAt,
+  MOON_PHASES,
+  type Moon,
+  type MoonPhase,
+  type MoonTimes,
+  moonAt,
+  moonTimesAt,
+  type SunTimes,
+  sunTimesAt,
+  type Twilight,
+  twilightAt,
+} from './sun/sun.js';
 export { type Day, type Tally, type Totals, totalsOf } from './totals/totals.js';
 export {
   type ColumnChoice,
@@ -150,3 +165,4 @@ export {
   weatherAt,
 } from './weather/weather.js';
 export { type ApparentWind, apparentWind, beaufortOf, type VelocityKn } from './wind/wind.js';
+export { type ZoneClock, zoneClock, zoneHoursAt, zoneLabel } from './zoneTime.js';

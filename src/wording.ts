@@ -315,6 +315,21 @@ export const says = {
     got: quoted(got),
   }),
   risingAngles: (): Said => ({ code: 'rising-angles', expected: 'angle limits that rise', got: 'one that does not' }),
+  risingTimes: (got: string): Said => ({
+    code: 'rising-times',
+    expected: 'times of day that rise',
+    got: `${quoted(got)} after one as late or later`,
+  }),
+  teamsOfCrew: (crew: number, got: number): Said => ({
+    code: 'teams-of-crew',
+    expected: `no more watches than people in the crew (${crew})`,
+    got: `${got}`,
+  }),
+  reserveAboard: (fuelLitres: number, got: number): Said => ({
+    code: 'reserve-aboard',
+    expected: `no more litres in reserve than fuel aboard (${fuelLitres})`,
+    got: `${got}`,
+  }),
   onlyFor: (kind: string, got: string): Said => ({
     code: 'only-for-kind',
     expected: `this only for ${kind}`,

@@ -100,8 +100,9 @@ describe('every kind has its entry', () => {
         expect(reef.areaShare.value).toBeLessThan(1);
       }
       for (const operation of Object.keys(entry.operations))
-        for (const path of ['day.minutes', 'day.hands', 'night.minutes', 'night.hands'])
-          expect(paths).toContain(`${kind}.operations.${operation}.${path}`);
+        for (const when of ['day', 'night'])
+          for (const name of ['minutes', 'hands', 'keptShare'])
+            expect(paths).toContain(`${kind}.operations.${operation}.${when}.${name}`);
     });
 
     test('every source named is in the list', () => {
@@ -151,6 +152,11 @@ describe('every kind has its entry', () => {
       for (const { day, night } of Object.values(operations)) {
         expect(night.minutes.value).toBeGreaterThanOrEqual(day.minutes.value);
         expect(night.hands.value).toBeGreaterThanOrEqual(day.hands.value);
+        // No published shares were found, and by night none is higher.
+        expect([day.keptShare.status, night.keptShare.status]).toEqual(['placeholder', 'placeholder']);
+        expect(day.keptShare.value).toBeGreaterThan(0);
+        expect(day.keptShare.value).toBeLessThanOrEqual(1);
+        expect(night.keptShare.value).toBeLessThanOrEqual(day.keptShare.value);
         // No published minutes were found.
         expect([day.minutes.status, night.minutes.status]).toEqual(['placeholder', 'placeholder']);
       }
@@ -884,7 +890,7 @@ describe('every kind is sailed by its window', () => {
           gustKn: gustTwsKn,
         })),
       },
-      { departure },
+      { departure, choice: 'fastest' },
     ).hours;
     return { hour: hour!, bar: hour!.barred.find(({ sailPlan }) => sailPlan === plan)?.reason, plan };
   }

@@ -144,7 +144,7 @@ test('the files are good, and the fastest plan is known', async () => {
     windShiftHours: 0,
     planSet: null,
     without: [],
-    placeholders: [],
+    placeholders: ['pricePerChangeMinutes'],
   });
 });
 

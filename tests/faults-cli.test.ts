@@ -155,7 +155,7 @@ describe('bad usage', () => {
     [['--rout', 'x'], /^error: unknown option '--rout'\n\(Did you mean one of --out, --route\?\)\n/],
     [
       ['--choice', 'slowest'],
-      /^error: option '--choice <how>' argument 'slowest' is invalid\. Allowed choices are fastest\.\n/,
+      /^error: option '--choice <how>' argument 'slowest' is invalid\. Allowed choices are planned, fastest\.\n/,
     ],
     [['--out', ''], /^error: option '--out <folder>' argument '' is invalid\. It is empty\.\n/],
     [['extra'], /^error: too many arguments for 'plan'\. Expected 0 arguments but got 1/],

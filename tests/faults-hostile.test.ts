@@ -141,7 +141,7 @@ route.csv, line 1: expected one of name, lat, lon, to_next, got "constructor"`,
   test('as unknown keys of a boat', async () => {
     const text = changed(BOAT, '"gustFactor": 1.3', '"__proto__": { "gustFactor": 3 }');
     expect(await messageOf(() => readBoat(text))).toBe(
-      'boat.json, house.__proto__: expected one of comment, gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got "__proto__"',
+      'boat.json, house.__proto__: expected one of comment, gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, pricePerChangeMinutes, wakeMinutes, leastHoursBetweenChanges, changesInDark, nightReefAboveKn, waveMaxM, gybesByDay, squalls, squallFactor, squallChance, squallThreshold, motorBelowKn, motorPriceMinutes, got "__proto__"',
     );
   });
 

@@ -646,7 +646,9 @@ describe('boat', () => {
   const KINDS =
     'full-roach-main, square-top-main, pin-head-main, wing-sail, trysail, self-tacking-jib, overlapping-genoa, staysail, heavy-weather-jib, storm-jib, code-zero, gennaker, asymmetric-reaching-light, asymmetric-reaching, asymmetric-reaching-heavy, asymmetric-running, asymmetric-running-heavy, symmetric-cruising, vented-downwind, poled-out-headsail, twin-headsails';
   const KEYS =
-    'name, comment, currency, crew, hull, rig, polars, boatPolar, knownSpeeds, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house, $schema';
+    'name, comment, currency, crew, watches, engine, hull, rig, polars, boatPolar, knownSpeeds, polarStatus, polarWindHeightM, polarTwaReference, leeway, sails, sailPlans, house, $schema';
+  const RULES =
+    'comment, gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, pricePerChangeMinutes, wakeMinutes, leastHoursBetweenChanges, changesInDark, nightReefAboveKn, waveMaxM, gybesByDay, squalls, squallFactor, squallChance, squallThreshold, motorBelowKn, motorPriceMinutes';
   const cases: readonly Case[] = [
     [
       'an unknown key',
@@ -841,16 +843,12 @@ describe('boat', () => {
     [
       'a number for an object',
       changed(BOAT, '{ "gustFactor": 1.3 }', '1.3'),
-      [
-        'boat.json, house: expected an object with comment, gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got 1.3',
-      ],
+      [`boat.json, house: expected an object with ${RULES}, got 1.3`],
     ],
     [
       'a list for an object',
       changed(BOAT, '{ "gustFactor": 1.3 }', '[1.3]'),
-      [
-        'boat.json, house: expected an object with comment, gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got a list of 1',
-      ],
+      [`boat.json, house: expected an object with ${RULES}, got a list of 1`],
     ],
     ['a list for the boat', '[]', [`boat.json: expected an object with ${KEYS}, got a list of 0`]],
     ['null for the boat', 'null', [`boat.json: expected an object with ${KEYS}, got null`]],
@@ -892,6 +890,89 @@ describe('boat', () => {
       'a list of polar files',
       changed(BOAT, '"polars.csv"', '["main.csv"]'),
       ['boat.json, polars: expected the path of a polar file, or one for each sail plan, got a list of 1'],
+    ],
+    [
+      'changes of watch that do not rise, and more watches than crew',
+      changed(
+        BOAT,
+        '"crew": 3',
+        '"crew": 3, "watches": { "changes": ["04:00", "08:00", "08:00", "00:00"], "teams": 4 }',
+      ),
+      [
+        'boat.json, watches.changes[2]: expected times of day that rise, got "08:00" after one as late or later',
+        'boat.json, watches.changes[3]: expected times of day that rise, got "00:00" after one as late or later',
+        'boat.json, watches.teams: expected no more watches than people in the crew (3), got 4',
+      ],
+    ],
+    [
+      'changes of watch that are no times of day, and none',
+      changed(BOAT, '"crew": 3', '"crew": 3, "watches": { "changes": ["4:00", "24:00", "12:60", 7], "teams": 0.5 }'),
+      [
+        ...[
+          ['changes[0]', '"4:00"'],
+          ['changes[1]', '"24:00"'],
+          ['changes[2]', '"12:60"'],
+          ['changes[3]', '7'],
+        ].map(([at, got]) => `boat.json, watches.${at}: expected a time of day from 00:00 to 23:59, got ${got}`),
+        'boat.json, watches.teams: expected a whole number from 1 to 6, got 0.5',
+      ],
+    ],
+    [
+      'watches that never change',
+      changed(BOAT, '"crew": 3', '"crew": 3, "watches": { "changes": [] }'),
+      [
+        'boat.json, watches.changes: expected a list of 1 to 24 times of day at which the watch changes, got a list of 0',
+      ],
+    ],
+    [
+      'more fuel in reserve than aboard',
+      changed(
+        BOAT,
+        '"crew": 3',
+        '"crew": 3, "engine": { "cruiseKn": 6, "litresPerHour": 3, "fuelLitres": 200, "reserveLitres": 201 }',
+      ),
+      ['boat.json, engine.reserveLitres: expected no more litres in reserve than fuel aboard (200), got 201'],
+    ],
+    [
+      'an engine in part and out of range',
+      changed(
+        BOAT,
+        '"crew": 3',
+        '"crew": 3, "engine": { "cruiseKn": 0.2, "fuelLitres": 200, "chargingHoursPerDay": 25 }',
+      ),
+      [
+        'boat.json, engine.cruiseKn: expected a number from 0.5 to 30, got 0.2',
+        'boat.json, engine.litresPerHour: expected a value, got nothing',
+        'boat.json, engine.chargingHoursPerDay: expected a number from 0 to 24, got 25',
+      ],
+    ],
+    [
+      'waves for a sail that is not aboard, and too high ones',
+      changed(BOAT, '"gustFactor": 1.3', '"waveMaxM": { "jibb": 3, "jib": 31 }'),
+      ['boat.json, house.waveMaxM.jib: expected a number from 0.2 to 30, got 31'],
+    ],
+    [
+      'waves for sails that are not aboard',
+      changed(BOAT, '"gustFactor": 1.3', '"waveMaxM": { "jibb": 3, "main:1": 4, "constructor": 5, "poled-jib": 2 }'),
+      [
+        'boat.json, house.waveMaxM.jibb: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
+        'boat.json, house.waveMaxM.main:1: expected the id of a sail aboard, got "main:1"',
+        'boat.json, house.waveMaxM.constructor: expected the id of a sail aboard, got "constructor"',
+      ],
+    ],
+    [
+      'house rules out of range',
+      changed(
+        BOAT,
+        '"gustFactor": 1.3',
+        '"changesInDark": "not_flying", "leastHoursBetweenChanges": 1.5, "squallChance": 1.1, "nightReefAboveKn": "18"',
+      ),
+      [
+        'boat.json, house.leastHoursBetweenChanges: expected a whole number from 0 to 24, got 1.5',
+        'boat.json, house.changesInDark: expected one of any, not-flying, none, got "not_flying" (did you mean "not-flying"?)',
+        'boat.json, house.nightReefAboveKn: expected a number from 1 to 100, got "18"',
+        'boat.json, house.squallChance: expected a number from 0 to 1, got 1.1',
+      ],
     ],
     [
       'a bad value does not hide a bad reference',
@@ -1272,7 +1353,7 @@ describe('warnings', () => {
     };
     const odd = { departure: TIMES[0]!, windfactor: 2, windFactor: '2' } as unknown as PassageOptions;
     expect(await faultsOf(() => planPassage(inputs, odd))).toEqual([
-      'options, windfactor: expected one of departure, choice, stepMinutes, maxGapHours, windFactor, windShiftHours, house, planSet, without, got "windfactor" (did you mean "windFactor"?)',
+      'options, windfactor: expected one of departure, choice, arriveDaylight, crew, labels, decisionMinutes, horizonHours, replanHours, stepMinutes, maxGapHours, windFactor, windShiftHours, house, planSet, without, got "windfactor" (did you mean "windFactor"?)',
       'options, windFactor: expected a number from 0.1 to 10, got "2"',
     ]);
     expect(await faultsOf(() => planPassage(inputs, {} as unknown as PassageOptions))).toEqual([
@@ -1572,6 +1653,16 @@ describe('what follows from kinds', () => {
     ];
     expect(await faultsOf(() => readBoat(kinds(long)))).toEqual([
       'boat.json, sailPlans: expected shorter ids of sails, or a list of sail plans: their ids would have more than 200 characters, got 243',
+    ]);
+  });
+
+  test('waves for a sail, where settings of sails follow too', async () => {
+    const sails = [{ id: 'jib', kind: 'self-tacking-jib' }];
+    const waves = (waveMaxM: object) =>
+      faultsOf(() => readBoat(kinds(sails, { rig: { poleM: 4 }, house: { waveMaxM } })));
+    expect(await waves({ jib: 4, 'poled-jib': 2 })).toEqual([]);
+    expect(await waves({ 'poled-jab': 2 })).toEqual([
+      'boat.json, house.waveMaxM.poled-jab: expected the id of a sail aboard, got "poled-jab" (did you mean "poled-jib"?)',
     ]);
   });
 

@@ -227,7 +227,10 @@ const INPUTS: PlanToPrint['inputs'] = (['route', 'boat', 'polars', 'forecast'] a
 }));
 
 function planned({ route, forecast, boat = BOAT, options = {} }: Case): PlanToPrint {
-  const passage = planPassage({ route, forecast, boat, polars: POLARS }, { departure: DEPARTURE, ...options });
+  const passage = planPassage(
+    { route, forecast, boat, polars: POLARS },
+    { departure: DEPARTURE, choice: 'fastest', ...options },
+  );
   return { passage, totals: totalsOf(passage, boat), boat, route, inputs: INPUTS };
 }
 
@@ -871,7 +874,7 @@ describe('plan.json', () => {
     [
       'a house rule that is none among the placeholders',
       withAt(json, ['options', 'placeholders'], ['tackMinute']),
-      'plan.json, options.placeholders[0]: expected one of gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, got "tackMinute" (did you mean "tackMinutes"?)',
+      'plan.json, options.placeholders[0]: expected one of gustFactor, gustMargin, tackMinutes, gybeMinutes, tackEveryHours, gybeEveryHours, skipperFactor, pricePerChangeMinutes, wakeMinutes, leastHoursBetweenChanges, changesInDark, nightReefAboveKn, waveMaxM, gybesByDay, squalls, squallFactor, squallChance, squallThreshold, motorBelowKn, motorPriceMinutes, got "tackMinute" (did you mean "tackMinutes"?)',
     ],
     ['a list', [], /^plan\.json: expected an object with formatVersion, .*, got a list of 0$/ as unknown as string],
     ['nothing', null, /^plan\.json: expected an object with formatVersion, .*, got null$/ as unknown as string],

@@ -40,7 +40,7 @@ const sail = (
 ): Passage =>
   planPassage(
     { route: WEST, boat, polars, forecast: forecastOf(everyHours(6, days), LATS, LONS, wandering(mean, from, seed)) },
-    { departure: DEPARTURE },
+    { departure: DEPARTURE, choice: 'fastest' },
   );
 
 const withPlans = (boat: Boat, ids: readonly string[]): Boat => ({
@@ -122,11 +122,11 @@ describe('properties', () => {
                 (lat, lon, time) => field(lat, lon - east, time - hours * 3600),
               ),
             },
-            { departure: new Date(Date.parse(DEPARTURE) + hours * 3600_000).toISOString() },
+            { departure: new Date(Date.parse(DEPARTURE) + hours * 3600_000).toISOString(), choice: 'fastest' },
           );
           const here = planPassage(
             { route: WEST, boat, polars: POLARS, forecast: forecastOf(everyHours(6, 3), LATS, LONS, field) },
-            { departure: DEPARTURE },
+            { departure: DEPARTURE, choice: 'fastest' },
           );
           expect(there.hours.length).toBe(here.hours.length);
           there.hours.forEach((hour, i) => {
@@ -159,7 +159,7 @@ describe('a sailor would say', () => {
           ...extra,
         })),
       },
-      { departure: '2027-03-01T12:00Z' },
+      { departure: '2027-03-01T12:00Z', choice: 'fastest' },
     );
 
   test('a reach is sailed direct: steered, felt and made good as the triangle says', () => {
@@ -299,10 +299,10 @@ describe('a sailor would say', () => {
       polars: POLARS,
       forecast: forecastOf(times, LATS, LONS, steadyWind(15, 0)),
     };
-    const passage = planPassage(inputs, { departure: '2027-03-01T06:00Z' });
+    const passage = planPassage(inputs, { departure: '2027-03-01T06:00Z', choice: 'fastest' });
     expect(passage).toMatchObject({ complete: false, reason: 'forecast-ended', end: '2027-03-01T09:30:00Z' });
     expect(passage.hours.map((hour) => hour.minutes)).toEqual([60, 60, 60, 30]);
-    const whole = planPassage(inputs, { departure: '2027-03-01T06:30Z' });
+    const whole = planPassage(inputs, { departure: '2027-03-01T06:30Z', choice: 'fastest' });
     expect(whole.hours.map((hour) => hour.time.slice(11, 16))).toEqual(['06:30', '07:30', '08:30']);
     const totals = totalsOf(passage, BOAT);
     const expected = Date.parse(passage.end) + ((passage.distanceToGoNm * totals.hours) / totals.distanceNm) * 3600_000;
@@ -313,7 +313,7 @@ describe('a sailor would say', () => {
     const holes = (lat: number, lon: number, time: number) => (lon < -50 ? {} : steadyWind(15, 0)(lat, lon, time));
     const passage = planPassage(
       { route: WEST, boat: BOAT, polars: POLARS, forecast: forecastOf(everyHours(6, 6), LATS, LONS, holes) },
-      { departure: DEPARTURE },
+      { departure: DEPARTURE, choice: 'fastest' },
     );
     expect(passage).toMatchObject({ complete: false, reason: 'no-wind-data' });
     // Half-way between the last point with wind (50 W) and the first without (53 W) the nearest point is absent.
@@ -354,7 +354,7 @@ describe('a sailor would say', () => {
           steadyWind(12 + (time - T0) / 25000, 0)(0, 0, 0),
         ),
       },
-      { departure: '2027-03-01T00:00Z' },
+      { departure: '2027-03-01T00:00Z', choice: 'fastest' },
     );
     expect(totalsOf(rising, BOAT)).toMatchObject({ sailChanges: 1, reefChanges: 1 });
   });

@@ -9,7 +9,7 @@ const PATHS = {
   forecast: 'data-samples/forecast.csv',
   boat: 'data-samples/monohull.json',
 };
-const DEPARTURE = { departure: '2027-01-11T12:00Z' };
+const DEPARTURE = { departure: '2027-01-11T12:00Z', choice: 'fastest' } as const;
 const boat = readBoat(readFileSync(PATHS.boat, 'utf8'));
 const polars = readPolars(readFileSync('data-samples/monohull-polars.csv', 'utf8'), { boat });
 
@@ -79,7 +79,10 @@ describe('the monohull of kinds', () => {
   ])('%d kn at %d degrees: %s', (twsKn, twaDeg, plan) => {
     const route = readRoute('name,lat,lon\nA,12,-50\nB,16,-50\n');
     const forecast = forecastOf(everyHours(6, 3), LATS, LONS, steadyWind(twsKn, twaDeg));
-    const [hour] = planPassage({ route, forecast, boat, polars }, { departure: '2027-03-01T12:00Z' }).hours;
+    const [hour] = planPassage(
+      { route, forecast, boat, polars },
+      { departure: '2027-03-01T12:00Z', choice: 'fastest' },
+    ).hours;
     expect(hour!.sailPlan).toMatch(plan);
   });
 });

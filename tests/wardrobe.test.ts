@@ -113,7 +113,14 @@ const anyReef = fc.record(
 const anyReefs = fc
   .oneof(fc.array(anyReef, { maxLength: 3 }), fc.array(anyReef, { minLength: 9, maxLength: 9 }))
   .map((reefs) => reefs.map((reef, i) => ({ ...reef, areaShare: Math.round(100 - (i + 1) * 9) / 100 })));
-const effort = fc.record({ minutes: fc.nat(600), hands: fc.integer({ min: 1, max: 20 }) }, { requiredKeys: [] });
+const effort = fc.record(
+  {
+    minutes: fc.nat(600),
+    hands: fc.integer({ min: 1, max: 20 }),
+    keptShare: fc.integer({ min: 0, max: 10 }).map((tenths) => tenths / 10),
+  },
+  { requiredKeys: [] },
+);
 const anyOperations = fc.dictionary(
   fc.constantFrom(...OPERATIONS),
   fc.record({ day: effort, night: effort }, { requiredKeys: [] }),
@@ -336,6 +343,7 @@ describe('any wardrobe', () => {
         expect(window.awaMinDeg).toBeLessThan(window.awaMaxDeg);
         expect(Object.keys(window).sort()).toEqual(['awaMaxDeg', 'awaMinDeg', 'awsMaxKn', 'awsMinKn', 'twsMaxKn']);
         const efforts = Object.values(operations).flatMap(({ day, night }) => [day, night]);
+        for (const { keptShare } of efforts) expect(keptShare).toEqual(expect.any(Number));
         for (const effort of [...efforts, gybe]) {
           expect(effort).toMatchObject({ minutes: expect.any(Number), hands: expect.any(Number) });
         }
@@ -921,10 +929,11 @@ describe('operations', () => {
     const { operations, derived } = sailOf('full-roach-main', { operations: { reef: { night: { minutes: 3 } } } });
     expect(operations).toEqual({
       ...usual,
-      reef: { ...usual.reef, night: { minutes: 3, hands: usual.reef!.night.hands } },
+      reef: { ...usual.reef, night: { ...usual.reef!.night, minutes: 3 } },
     });
     expect(derived).not.toHaveProperty(['operations.reef.night.minutes']);
     expect(derived).toHaveProperty(['operations.reef.night.hands']);
+    expect(derived).toHaveProperty(['operations.reef.night.keptShare']);
     expect(derived).toHaveProperty(['operations.reef.day.minutes']);
   });
 
@@ -933,8 +942,9 @@ describe('operations', () => {
     const sails: SailGiven[] = [{ id: 'jib', kind: 'self-tacking-jib', operations: { set: { day: { minutes: 5 } } } }];
     if (faultsOfBoat(sails).length > 0) return;
     const { day, night } = completed(sails).sails[0]!.operations!.set!;
-    expect(day).toEqual({ minutes: 5, hands: expect.any(Number) });
-    expect(night).toEqual({ minutes: expect.any(Number), hands: expect.any(Number) });
+    const [hands, keptShare] = [expect.any(Number), expect.any(Number)];
+    expect(day).toEqual({ minutes: 5, hands, keptShare });
+    expect(night).toEqual({ minutes: 7.5, hands, keptShare });
   });
 
   test('a gybe given in part', () => {

@@ -13,12 +13,13 @@ import type { TwaReference } from '../polar/polar.js';
 import type { SailKind, Window } from '../sail/sail.js';
 
 export { checkCompleteBoat } from './checkBoat.js';
+export { checkHouse } from './checkHouse.js';
 export { completeBoat } from './completeBoat.js';
 export { hasNeed } from './hasNeed.js';
 export { noPolarWarnings } from './noPolarWarnings.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';
-export { checkHouse, type ReadBoatOptions, readBoat } from './readBoat.js';
+export { type ReadBoatOptions, readBoat } from './readBoat.js';
 export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';
 export { type StartingBoat, startingBoatFile } from './startingFile.js';
@@ -35,6 +36,10 @@ export interface BoatFile {
   readonly currency?: string;
   /** People who stand watches. */
   readonly crew?: number;
+  /** Absent: all of the crew are on deck for a sail change. */
+  readonly watches?: Watches;
+  /** Absent: she sails only. */
+  readonly engine?: Engine;
   readonly hull: Hull;
   readonly rig?: Rig & { readonly comment?: Comment };
   /** Path of the polar file, relative to the boat file; or one for each sail plan, by its id. */
@@ -67,6 +72,29 @@ export interface Boat extends Omit<BoatFile, 'sails' | 'sailPlans'> {
 
 /** Words for people, passed over by the program. */
 export type Comment = string | readonly string[];
+
+/** How the crew stands watches. */
+export interface Watches {
+  /** When the watch changes, `HH:MM` in the ship's zone time, rising within the day. */
+  readonly changes: readonly string[];
+  /** Into how many watches the crew is divided, no more than she has people. Default 2. */
+  readonly teams?: number;
+}
+
+/** The engine and its fuel. */
+export interface Engine {
+  /** Speed through flat water under engine. */
+  readonly cruiseKn: number;
+  /** What it burns at that speed. */
+  readonly litresPerHour: number;
+  /** Fuel aboard at departure. */
+  readonly fuelLitres: number;
+  /** Fuel that is not burnt. Default none. */
+  readonly reserveLitres?: number;
+  /** Hours a day that it runs for the batteries. Default none. */
+  readonly chargingHoursPerDay?: number;
+  readonly comment?: Comment;
+}
 
 /** Leeway by AWA: [awaDeg, leewayDeg] points in rising angle, linear between, held beyond the ends. */
 export type LeewayByAngle = readonly (readonly [awaDeg: number, leewayDeg: number])[];
@@ -175,4 +203,30 @@ export interface House {
   readonly gybeEveryHours?: number;
   /** Factor on the speeds of the polars at sea. */
   readonly skipperFactor?: number;
+  /** What each sail change is worth, in minutes of arrival time. */
+  readonly pricePerChangeMinutes?: number;
+  /** What a change that wakes the watch below is worth beyond that, in minutes of arrival time. */
+  readonly wakeMinutes?: number;
+  /** Whole hours from one sail change to the next, at least. */
+  readonly leastHoursBetweenChanges?: number;
+  /** What may be changed in the dark: anything, all but sails set flying, or nothing. */
+  readonly changesInDark?: 'any' | 'not-flying' | 'none';
+  /** Mean true wind above which, by night, sails that reef are reefed a step further than by day; null: none. */
+  readonly nightReefAboveKn?: number | null;
+  /** Highest waves in which a sail is carried, by its id. */
+  readonly waveMaxM?: Readonly<Record<string, number>>;
+  /** Whether sails that are not gybed by night (`gybe.byNight` false) are gybed by daylight only. */
+  readonly gybesByDay?: boolean;
+  /** Whether squalls are reckoned with where the forecast cannot hold them. */
+  readonly squalls?: boolean;
+  /** Wind in a squall over the mean wind. */
+  readonly squallFactor?: number;
+  /** Chance of a squall, 0 to 1; null: by latitude. */
+  readonly squallChance?: number | null;
+  /** Chance of a squall from which on it counts. */
+  readonly squallThreshold?: number;
+  /** The boat motors below this speed made good, where no sail plan makes as much; null: never. */
+  readonly motorBelowKn?: number | null;
+  /** What an hour under engine is worth, in minutes of arrival time. */
+  readonly motorPriceMinutes?: number;
 }

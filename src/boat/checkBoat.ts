@@ -3,7 +3,10 @@ import type { FaultList } from '../errors.js';
 import { addSchemaFaults } from '../json/json.js';
 import { says } from '../wording.js';
 import type { Boat, BoatFile, SailGiven, SailPlan } from './boat.js';
+import { checkEngine } from './checkEngine.js';
+import { checkWaveSails, checkWaves } from './checkHouse.js';
 import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
+import { checkWatches } from './checkWatches.js';
 import { boatSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
 
 const MOST_COMPARED = 1000;
@@ -16,12 +19,15 @@ export function checkBoat(json: unknown, file: string, faults: FaultList): void 
   // What can be read is checked further, so that one bad value does not hide a bad reference.
   const sails = itemsOf(json, 'sails').map(sailRead);
   const plans = itemsOf(json, 'sailPlans').map((plan) => (v.is(sailPlanSchema, plan) ? (plan as SailPlan) : undefined));
+  checkWatches(json, file, faults);
+  checkEngine(json, file, faults);
   checkHull(json, file, faults);
   checkLeeway(json, file, faults);
   checkPolarFiles(json, plans, file, faults);
   checkKnownSpeeds(json, plans, file, faults);
   checkSails(sails, file, faults);
   checkPlans(plans, sails, file, faults);
+  checkHouseRules(json, sails, file, faults);
 }
 
 /** Adds a fault for everything that keeps a boat made in memory from being sailed. */
@@ -29,7 +35,7 @@ export function checkCompleteBoat(boat: Boat, file: string, faults: FaultList): 
   const before = faults.count;
   checkBoat(boat, file, faults);
   if (faults.count > before) return;
-  boat.sails.forEach(({ window, reefs = [] }: SailGiven, i) => {
+  boat.sails.forEach(({ window, reefs = [], operations = {} }: SailGiven, i) => {
     for (const key of ['awaMinDeg', 'awaMaxDeg'] as const) {
       if (window?.[key] === undefined) faults.add({ file, path: `sails[${i}].window.${key}`, ...says.notComplete() });
     }
@@ -37,6 +43,14 @@ export function checkCompleteBoat(boat: Boat, file: string, faults: FaultList): 
       if (areaShare === undefined)
         faults.add({ file, path: `sails[${i}].reefs[${r}].areaShare`, ...says.notComplete() });
     });
+    for (const [name, operation] of Object.entries(operations)) {
+      for (const when of ['day', 'night'] as const) {
+        for (const key of ['minutes', 'hands', 'keptShare'] as const) {
+          const path = `sails[${i}].operations.${name}.${when}.${key}`;
+          if (operation[when]?.[key] === undefined) faults.add({ file, path, ...says.notComplete() });
+        }
+      }
+    }
   });
   if (boat.sailPlans === undefined) faults.add({ file, path: 'sailPlans', ...says.notComplete() });
 }
@@ -140,6 +154,15 @@ export function checkPolarPlans(
   for (const id of Object.keys(polars)) {
     if (!ids.includes(id)) faults.add({ file, path: `polars.${id}`, ...says.planOfBoat(ids, id) });
   }
+}
+
+function checkHouseRules(json: unknown, sails: readonly SailRead[], file: string, faults: FaultList): void {
+  const { house, sailPlans } = (json ?? {}) as { house?: unknown; sailPlans?: unknown };
+  checkWaves(house, 'house', file, faults);
+  const ids = sails.flatMap(({ id }) => id ?? []);
+  // Settings that follow from the sails are not known yet where the plans follow; and an id that cannot be read may be the one meant.
+  if (sailPlans !== undefined && ids.length > 0 && ids.length === sails.length)
+    checkWaveSails(house, ids, 'house', file, faults);
 }
 
 function checkHull(json: unknown, file: string, faults: FaultList): void {

@@ -3,6 +3,7 @@ import { says } from '../wording.js';
 import type { Boat, BoatFile } from './boat.js';
 import { checkBoat, checkKnownPlans, checkPolarPlans } from './checkBoat.js';
 import { checkFilled } from './checkFilled.js';
+import { checkWaveSails } from './checkHouse.js';
 import { completeSail } from './completeSail.js';
 import { derivePlans } from './derivePlans.js';
 import { LONGEST_ID, MOST_PLANS } from './schema.js';
@@ -34,6 +35,8 @@ export function completeBoat(given: BoatFile, file = 'boat'): Boat {
     checkPolarPlans(given.polars, sailPlans, file, faults);
     checkKnownPlans(given.knownSpeeds, sailPlans, file, faults);
   }
+  const ids = settings.map(({ id }) => id);
+  checkWaveSails(given.house, ids, 'house', file, faults);
   faults.throwIfAny();
   return { ...given, sails: settings, sailPlans };
 }

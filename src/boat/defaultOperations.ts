@@ -12,7 +12,7 @@ import { MOST_MINUTES } from './schema.js';
 
 /**
  * Operations of a sail by its kind, or of such as are set by the means the file names; one that only the file names is taken
- * from another kind. Where the file gives the day alone, the night is as many hands and half as long again.
+ * from another kind. Where the file gives the day alone, the night is as many hands, half as long again, and keeps as much speed.
  */
 export function operationsOf(entry: KindOfSail, { setBy, operations = {} }: SailGiven, reefs: Sail['reefs']): Defaults {
   const { reef, shakeOut, ...plain } =
@@ -31,13 +31,17 @@ const REEFED = kindOf('pin-head-main').operations;
 const LIKE = { ...kindOf('self-tacking-jib').operations, ...kindOf('heavy-weather-jib').operations };
 
 function nightByDay(known: NonNullable<KindOfSail['operations'][Operation]>, own: OperationsGiven[Operation]) {
-  const { minutes, hands } = own?.day ?? {};
-  const byDay = (value: number): Figure => ({ value, status: 'placeholder', basis: `${NIGHT_OVER_DAY} × by day` });
+  const { minutes, hands, keptShare } = own?.day ?? {};
+  const byDay = (value: number, basis = 'as by day'): Figure => ({ value, status: 'placeholder', basis });
   return {
     day: known.day,
     night: {
-      minutes: minutes === undefined ? known.night.minutes : byDay(Math.min(MOST_MINUTES, minutes * NIGHT_OVER_DAY)),
-      hands: hands === undefined ? known.night.hands : { value: hands, status: 'placeholder', basis: 'as by day' },
+      minutes:
+        minutes === undefined
+          ? known.night.minutes
+          : byDay(Math.min(MOST_MINUTES, minutes * NIGHT_OVER_DAY), `${NIGHT_OVER_DAY} × by day`),
+      hands: hands === undefined ? known.night.hands : byDay(hands),
+      keptShare: keptShare === undefined ? known.night.keptShare : byDay(keptShare),
     },
   };
 }

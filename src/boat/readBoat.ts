@@ -1,9 +1,7 @@
-import type { FaultList } from '../errors.js';
 import { faultList } from '../errors.js';
-import { addSchemaFaults, parseJson } from '../json/json.js';
-import type { Boat, BoatFile, House } from './boat.js';
+import { parseJson } from '../json/json.js';
+import type { Boat, BoatFile } from './boat.js';
 import { completeBoat } from './completeBoat.js';
-import { houseSchema } from './schema.js';
 
 /** How to read a boat. */
 export interface ReadBoatOptions {
@@ -22,9 +20,4 @@ export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   const json = parseJson(text, file, faults);
   faults.throwIfAny();
   return completeBoat(json as BoatFile, file);
-}
-
-/** Adds a fault for every house rule that is none, as the boat file would have it. */
-export function checkHouse(house: House, file: string, faults: FaultList): void {
-  addSchemaFaults(houseSchema, house, file, faults);
 }

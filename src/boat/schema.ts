@@ -65,7 +65,11 @@ const awsMaxKn = v.union(
 const twsMaxKn = number(1, 200);
 
 const effort = v.exactOptional(
-  object({ minutes: v.exactOptional(number(0, MOST_MINUTES)), hands: v.exactOptional(wholeNumber(1, 20)) }),
+  object({
+    minutes: v.exactOptional(number(0, MOST_MINUTES)),
+    hands: v.exactOptional(wholeNumber(1, 20)),
+    keptShare: v.exactOptional(number(0, 1)),
+  }),
 );
 const operation = v.exactOptional(object({ day: effort, night: effort }));
 const operations = object(
@@ -147,6 +151,41 @@ export const houseSchema = object({
   tackEveryHours: v.exactOptional(number(0.5, 48)),
   gybeEveryHours: v.exactOptional(number(0.5, 240)),
   skipperFactor: v.exactOptional(number(0.3, 1.5)),
+  pricePerChangeMinutes: v.exactOptional(number(0, 1_000_000)),
+  wakeMinutes: v.exactOptional(number(0, 10_000)),
+  leastHoursBetweenChanges: v.exactOptional(wholeNumber(0, 24)),
+  changesInDark: v.exactOptional(choice(['any', 'not-flying', 'none'])),
+  nightReefAboveKn: orNone(number(1, 100)),
+  waveMaxM: v.exactOptional(v.record(v.string(), number(0.2, 30), 'wave heights by the ids of sails')),
+  gybesByDay: v.exactOptional(v.boolean('true or false')),
+  squalls: v.exactOptional(v.boolean('true or false')),
+  squallFactor: v.exactOptional(number(1, 4)),
+  squallChance: orNone(number(0, 1)),
+  squallThreshold: v.exactOptional(number(0, 1)),
+  motorBelowKn: orNone(number(0, 20)),
+  motorPriceMinutes: v.exactOptional(number(0, 10_000)),
+});
+
+const TIME_OF_DAY = 'a time of day from 00:00 to 23:59';
+
+/** The watches. */
+export const watchesSchema = object({
+  changes: list(
+    v.pipe(v.string(TIME_OF_DAY), v.regex(/^(?:[01]\d|2[0-3]):[0-5]\d$/, TIME_OF_DAY)),
+    24,
+    'times of day at which the watch changes',
+  ),
+  teams: v.exactOptional(wholeNumber(1, 6)),
+});
+
+/** The engine. */
+export const engineSchema = object({
+  cruiseKn: number(0.5, 30),
+  litresPerHour: number(0.1, 200),
+  fuelLitres: number(0, 100_000),
+  reserveLitres: v.exactOptional(number(0, 100_000)),
+  chargingHoursPerDay: v.exactOptional(number(0, 24)),
+  comment,
 });
 
 /** A speed the owner knows. */
@@ -169,6 +208,8 @@ export const boatSchema = object({
     ),
   ),
   crew: v.exactOptional(wholeNumber(1, 100)),
+  watches: v.exactOptional(watchesSchema),
+  engine: v.exactOptional(engineSchema),
   hull: object({
     type: choice(['catamaran', 'monohull']),
     comment,

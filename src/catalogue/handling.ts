@@ -8,10 +8,12 @@ export type SetBy = (typeof SET_BY)[number];
 export const OPERATIONS = ['set', 'douse', 'unfurl', 'furl', 'reef', 'shakeOut'] as const;
 export type Operation = (typeof OPERATIONS)[number];
 
-/** Minutes and hands, as plain values or as figures. */
+/** What an operation takes, as plain values or as figures. */
 export interface Effort<Value = number> {
   readonly minutes: Value;
   readonly hands: Value;
+  /** Share, 0 to 1, of the slower sail plan's speed that the boat keeps meanwhile. */
+  readonly keptShare: Value;
 }
 
 /** An operation by day and by night. */
@@ -24,34 +26,53 @@ export interface DayAndNight<Value = number> {
 export type Operations<Value = number> = Readonly<Partial<Record<Operation, DayAndNight<Value>>>>;
 
 /** A gybe under a sail; `byNight` is whether it is done in the dark. */
-export interface Gybe<Value = number, Flag = boolean> extends Effort<Value> {
+export interface Gybe<Value = number, Flag = boolean> {
+  readonly minutes: Value;
+  readonly hands: Value;
   readonly byNight: Flag;
 }
 
-// None of these minutes has a source. By night half as long again, and where one does it by day, still one.
+// None of these minutes and shares has a source. By night half as long again, and where one does it by day, still one.
 export const NIGHT_OVER_DAY = 1.5;
-const effort = (minutes: number, hands: number, basis?: string): DayAndNight<Figure> => ({
-  day: { minutes: placeholder(minutes, basis), hands: placeholder(hands) },
-  night: { minutes: placeholder(minutes * NIGHT_OVER_DAY, `${NIGHT_OVER_DAY} × by day`), hands: placeholder(hands) },
+const effort = (minutes: number, hands: number, keptShare: number, basis?: string): DayAndNight<Figure> => ({
+  day: { minutes: placeholder(minutes, basis), hands: placeholder(hands), keptShare: placeholder(keptShare) },
+  night: {
+    minutes: placeholder(minutes * NIGHT_OVER_DAY, `${NIGHT_OVER_DAY} × by day`),
+    hands: placeholder(hands),
+    keptShare: placeholder(keptShare),
+  },
 });
 
-const REEF = effort(8, 2, 'of 5 to 10');
-const FURL = effort(2, 1);
-const HOIST = effort(15, 2, 'of 15 to 20 for a bagged sail');
+/** Shares of the speed kept, all placeholders: a sail is eased to be reefed or doused, and one set flying goes up while others draw. */
+const KEPT = { reef: 0.7, furl: 0.9, hoist: 0.8, hoistFlying: 0.9, douse: 0.7, pole: 0.8 } as const;
+
+const REEF = effort(8, 2, KEPT.reef, 'of 5 to 10');
+const FURL = effort(2, 1, KEPT.furl);
+const BAGGED = 'of 15 to 20 for a bagged sail';
 
 /** A sail on a track at the mast that is reefed. */
-export const ON_TRACK: Operations<Figure> = { set: effort(15, 2), douse: effort(10, 2), reef: REEF, shakeOut: REEF };
+export const ON_TRACK: Operations<Figure> = {
+  set: effort(15, 2, KEPT.hoist),
+  douse: effort(10, 2, KEPT.douse),
+  reef: REEF,
+  shakeOut: REEF,
+};
 
 /** A headsail that lives on its furler; part-furled is its reef. */
 export const ON_FURLER: Operations<Figure> = { unfurl: FURL, furl: FURL, reef: FURL, shakeOut: FURL };
 
 /** A code sail on a furler of its own, hoisted furled. */
-export const FURLED_FLYING: Operations<Figure> = { set: HOIST, douse: HOIST, unfurl: effort(4, 2), furl: effort(4, 2) };
+export const FURLED_FLYING: Operations<Figure> = {
+  set: effort(15, 2, KEPT.hoistFlying, BAGGED),
+  douse: effort(15, 2, KEPT.douse, BAGGED),
+  unfurl: effort(4, 2, KEPT.furl),
+  furl: effort(4, 2, KEPT.furl),
+};
 
 /** A spinnaker in a snuffer. */
 export const IN_SNUFFER: Operations<Figure> = {
-  set: effort(18, 2, 'of 15 to 20'),
-  douse: effort(18, 2, 'of 15 to 20'),
+  set: effort(18, 2, KEPT.hoistFlying, 'of 15 to 20'),
+  douse: effort(18, 2, KEPT.douse, 'of 15 to 20'),
 };
 
 /** The same, doused by three: a crew of two could not snuff one in a squall. */
@@ -59,23 +80,26 @@ export const IN_SNUFFER_BY_THREE: Operations<Figure> = {
   set: IN_SNUFFER.set!,
   douse: {
     day: {
-      minutes: IN_SNUFFER.douse!.day.minutes,
+      ...IN_SNUFFER.douse!.day,
       hands: sourced(3, 'S56', 'three were needed to snuff it in a squall'),
     },
     night: {
-      minutes: IN_SNUFFER.douse!.night.minutes,
+      ...IN_SNUFFER.douse!.night,
       hands: sourced(3, 'S56', 'three were needed to snuff it in a squall'),
     },
   },
 };
 
 /** A sail that is hoisted and hanked on, or put on a track of its own. */
-export const ON_HALYARD: Operations<Figure> = { set: HOIST, douse: effort(10, 2) };
+export const ON_HALYARD: Operations<Figure> = {
+  set: effort(15, 2, KEPT.hoist, BAGGED),
+  douse: effort(10, 2, KEPT.douse),
+};
 
 /** A headsail set out on a pole, and brought back. */
 export const ON_POLE: Operations<Figure> = {
-  set: effort(15, 2, 'pole out'),
-  douse: effort(15, 2, 'pole back'),
+  set: effort(15, 2, KEPT.pole, 'pole out'),
+  douse: effort(15, 2, KEPT.pole, 'pole back'),
   reef: FURL,
   shakeOut: FURL,
 };

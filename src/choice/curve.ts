@@ -59,12 +59,11 @@ function endingsOf(
   { from, goal }: Pick<ChoiceProblem, 'from' | 'goal'>,
 ): CurvePoint[] {
   const rate = Math.max(0, ...unfinished.map(({ place, minutes }) => (minutes > 0 ? (place - from) / minutes : 0)));
-  const last = Math.max(...unfinished.map(({ minutes }) => minutes));
   return [
     ...arrivals.map((ending) => ({ changes: ending.changes, minutes: ending.minutes, estimated: false, ending })),
     ...unfinished
       // What got stuck on the way is no rival to what arrives.
-      .filter(({ minutes }) => arrivals.length === 0 || minutes === last)
+      .filter(({ stuck }) => !stuck || arrivals.length === 0)
       .map((ending) => ({
         changes: ending.changes,
         minutes: rate > 0 ? ending.minutes + (goal - ending.place) / rate : Number.POSITIVE_INFINITY,

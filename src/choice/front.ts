@@ -2,13 +2,13 @@ import { SAME_PLACE } from './problem.js';
 
 /** Places reached with few changes, and at what price: what has more changes must do better than one of them. */
 export interface Front {
-  /** Whether a place is no use: one as far or up to so much further was reached for no more. */
+  /** Whether a place is no use: one as far or little further, or enough others further on, were reached for no more. */
   covers(place: number, price: number): boolean;
   add(place: number, price: number): void;
 }
 
-/** A front on which a place covers those less than `near` behind it. */
-export function noFront(near: number): Front {
+/** A front on which a place covers those less than `near` behind it, and so many together all behind them. */
+export function noFront(near: number, kept: number): Front {
   // In rising order of place.
   const places: number[] = [];
   const prices: number[] = [];
@@ -22,8 +22,11 @@ export function noFront(near: number): Front {
     return low;
   };
   const covers = (place: number, price: number) => {
-    for (let i = firstFrom(place - SAME_PLACE); i < places.length && places[i]! - place < near; i += 1) {
-      if (prices[i]! <= price) return true;
+    let ahead = 0;
+    for (let i = firstFrom(place - SAME_PLACE); i < places.length; i += 1) {
+      if (prices[i]! > price) continue;
+      ahead += 1;
+      if (ahead === kept || places[i]! - place < near) return true;
     }
     return false;
   };

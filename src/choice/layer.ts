@@ -6,6 +6,10 @@ import { type ChoiceProblem, SAME_PLACE, type SearchSettings } from './problem.j
 export interface Layer {
   /** Takes in a label if it is any use beside those of its state. */
   offer(label: Readonly<Label>): void;
+  /** Notes how far was got by ways that stay as they are, against which those that change are then held. */
+  noteStays(): void;
+  /** Whether a way that gets so far at most could be of use. */
+  mayUse(option: number, changes: number, since: number, used: number, place: number, price: number): boolean;
   /** Adds those that are left to the labels of the search, and is empty again. */
   moveTo(labels: Labels, isBeaten: (changes: number, price: number) => boolean): void;
 }
@@ -19,7 +23,8 @@ const MOST_CELLS = 2 ** 17;
  * `spacing` behind it where several are kept.
  */
 export function layerOf(problem: ChoiceProblem, { labels: kept, spacing }: SearchSettings): Layer {
-  const { leastStages = 0, store = 0, options } = problem;
+  const { leastStages = 0, options } = problem;
+  const store = problem.storeAt?.(0) ?? 0;
   const near = kept === 1 ? Number.POSITIVE_INFINITY : spacing;
   const changesMost = problem.stages + 1;
   const states = options * (leastStages + 1) * (store + 1) * changesMost;
@@ -27,6 +32,8 @@ export function layerOf(problem: ChoiceProblem, { labels: kept, spacing }: Searc
   const cellOfState = new Int32Array(states);
   const cellOfBusy = new Map<number, number>();
   const keys: number[] = [];
+  // By state, the place that must be passed to be of use beside the ways that stay and have cost nothing.
+  const floors = new Float64Array(states);
   const counts: number[] = [];
   let rows = columnsOf(256 * kept);
 
@@ -80,22 +87,54 @@ export function layerOf(problem: ChoiceProblem, { labels: kept, spacing }: Searc
       }
       counts[cell] = count;
     },
+    noteStays() {
+      floors.fill(Number.NEGATIVE_INFINITY);
+      const order = Float64Array.from(keys.filter((key) => key < states)).sort();
+      const most = keys.reduce((top, key) => Math.max(top, key % changesMost), 0);
+      for (let i = 0; i < order.length; ) {
+        const besidesChanges = Math.floor(order[i]! / changesMost);
+        const furthest: number[] = [];
+        for (let changes = 0; changes <= most + 1; changes += 1) {
+          const state = besidesChanges * changesMost + changes;
+          if (order[i] === state) {
+            const first = (cellOfState[state]! - 1) * kept;
+            for (let row = first; row < first + counts[cellOfState[state]! - 1]!; row += 1)
+              if (rows.price[row] === 0) furthest.push(rows.place[row]!);
+            furthest.sort((a, b) => b - a);
+            furthest.length = Math.min(furthest.length, kept);
+            i += 1;
+          }
+          if (furthest.length === kept) floors[state] = furthest[kept - 1]!;
+        }
+      }
+    },
+    mayUse(option, changes, since, used, place, price) {
+      const state = ((option * (leastStages + 1) + since) * (store + 1) + used) * changesMost + changes;
+      if (place <= floors[state]! + SAME_PLACE) return false;
+      const cell = cellOfState[state]! - 1;
+      if (cell < 0 || counts[cell]! < kept) return true;
+      for (let row = cell * kept; row < (cell + 1) * kept; row += 1) {
+        if (rows.price[row]! > price || rows.place[row]! < place - SAME_PLACE) return true;
+      }
+      return false;
+    },
     moveTo(labels, isBeaten) {
       const order = Float64Array.from(keys, (key, cell) => key * MOST_CELLS + cell).sort();
       // States that differ in nothing but changes follow each other, the fewest first.
-      let front = noFront(near);
+      let front = noFront(near, kept);
       let alike = -1;
       for (const ordered of order) {
         const cell = ordered % MOST_CELLS;
         const besidesChanges = Math.floor(keys[cell]! / changesMost);
-        if (besidesChanges !== alike) front = noFront(near);
+        if (besidesChanges !== alike) front = noFront(near, kept);
         alike = besidesChanges;
         const first = cell * kept;
         const end = first + counts[cell]!;
         const before = labels.length;
         for (let row = first; row < end; row += 1) {
           const [place, price] = [rows.place[row]!, rows.price[row]!];
-          if (!front.covers(place, price) && !isBeaten(rows.changes[row]!, price)) labels.addRow(rows, row);
+          const changes = rows.changes[row]!;
+          if (!front.covers(place, price) && !isBeaten(changes, price)) labels.addRow(rows, row);
         }
         const { place, price } = labels.columns;
         for (let row = before; row < labels.length; row += 1) front.add(place[row]!, price[row]!);

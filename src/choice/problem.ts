@@ -10,6 +10,8 @@ export interface ChoiceProblem {
   readonly goal: number;
   /** The option in force before the first stage, leaving which is a change; absent: the first option is none. */
   readonly setBefore?: number;
+  /** What is in hand before the first stage, where the way began earlier. */
+  readonly inHand?: InHand;
   /** Length of a stage. */
   minutes(stage: number): number;
   /** The place at the end of a whole stage under an option, beyond the goal if it goes so far; NaN where the option is barred. */
@@ -24,12 +26,22 @@ export interface ChoiceProblem {
   stagePrice?(option: number): number;
   /** Steps of a store that a stage under an option uses up, a whole number. Absent: none. */
   storeUsed?(option: number): number;
-  /** Steps in the store. Default 0. */
-  readonly store?: number;
+  /** Steps that may be used up by the end of a stage, never rising. Absent: none. */
+  storeAt?(stage: number): number;
   /** Stages that must lie between two changes, except where the option in force is barred. Default 0. */
   readonly leastStages?: number;
   /** Whether the goal may be reached so many minutes into a stage. Absent: always. */
   mayArrive?(stage: number, minutesIn: number): boolean;
+}
+
+/** What a way of choosing has in hand besides its option and place. */
+export interface InHand {
+  /** Stages since the last change. */
+  readonly since?: number;
+  /** Steps of the store used. */
+  readonly used?: number;
+  /** A change under way: minutes it will still take, the share kept meanwhile, and the option it comes from. */
+  readonly busy?: { readonly minutes: number; readonly kept: number; readonly from: number };
 }
 
 /** How a choice is searched for. */

@@ -6,6 +6,8 @@ import type { ChoiceProblem, SearchSettings } from './problem.js';
 /** How a way of choosing ends: at the goal, or at the last place it came to where stages or options end before. */
 export interface Ending {
   readonly arrived: boolean;
+  /** Whether it came to a place and stage where no option is allowed, before the stages were over. */
+  readonly stuck: boolean;
   readonly changes: number;
   /** From the start. */
   readonly minutes: number;
@@ -37,7 +39,7 @@ export interface Search {
  * longest back, then the lower option.
  */
 export function searched(problem: ChoiceProblem, settings: SearchSettings): Search {
-  const { options, goal, leastStages = 0, store = 0, setBefore = NO_OPTION } = problem;
+  const { options, goal, leastStages = 0, setBefore = NO_OPTION } = problem;
   const { holdShares = [], mostChanges = Number.POSITIVE_INFINITY } = settings;
   const labels = noLabels();
   const next = layerOf(problem, settings);
@@ -46,6 +48,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
   const runs = new Float64Array(options);
   const scratch: Label = { ...FIRST };
   let stage = 0;
+  let store = 0;
   let startMinutes = 0;
   let stageMinutes = 0;
 
@@ -118,13 +121,19 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
       const used = usedBefore + (problem.storeUsed?.(option) ?? 0);
       if (Number.isNaN(run) || used > store) continue;
       const isFirst = before === NO_OPTION;
+      const nextSince = isFirst ? leastStages : Math.min(leastStages, 1);
+      // No change brings further than the option alone would, unless that goes backwards.
+      if (run >= 0 && from + run < goal && !next.mayUse(option, changes, nextSince, used, from + run, price)) {
+        went = true;
+        continue;
+      }
       const minutes = isFirst ? 0 : (problem.changeMinutes?.(stage, before, option, from) ?? 0);
       if (Number.isNaN(minutes)) continue;
       went = true;
       const kept = minutes > 0 ? (problem.changeKept?.(stage, before, option, from) ?? 0) : 1;
       scratch.option = option;
       scratch.changes = changes;
-      scratch.since = isFirst ? leastStages : Math.min(leastStages, 1);
+      scratch.since = nextSince;
       scratch.used = used;
       scratch.price =
         price +
@@ -141,6 +150,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     const { place, changes, price } = labels.columns;
     unfinished.push({
       arrived: false,
+      stuck: stage < problem.stages,
       changes: changes[label]!,
       minutes: startMinutes,
       place: place[label]!,
@@ -149,14 +159,24 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     });
   };
 
-  labels.add({ ...FIRST, place: problem.from, option: setBefore, since: leastStages });
+  const { since = leastStages, used = 0, busy } = problem.inHand ?? {};
+  labels.add({
+    ...FIRST,
+    place: problem.from,
+    option: setBefore,
+    since: Math.min(leastStages, since),
+    used,
+    ...(busy === undefined ? {} : { busyMinutes: busy.minutes, busyKept: busy.kept, busyFrom: busy.from }),
+  });
   let first = 0;
   for (; stage < problem.stages && first < labels.length; stage += 1) {
     stageMinutes = problem.minutes(stage);
+    store = problem.storeAt?.(stage) ?? 0;
     const last = labels.length;
     const stuck = new Uint8Array(last - first);
     // Ways that stay as they are go first: of equals the one with the older change is kept.
     for (let label = first; label < last; label += 1) if (!stay(label)) stuck[label - first] = 1;
+    next.noteStays();
     for (let label = first; label < last; label += 1) if (change(label)) stuck[label - first] = 0;
     for (let label = first; label < last; label += 1) if (stuck[label - first] === 1) endAt(label);
     first = last;
@@ -168,6 +188,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     arrivals: arrivals.all().map(
       ({ changes, minutes, price, parent, last }): Ending => ({
         arrived: true,
+        stuck: false,
         changes,
         minutes,
         place: goal,

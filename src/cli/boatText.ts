@@ -1,6 +1,7 @@
 import { type Boat, type Sail, type SailPlan, settingOf } from '../boat/boat.js';
 import {
   type Effort,
+  type Gybe,
   kindOf,
   OPERATIONS,
   type Origin,
@@ -26,7 +27,7 @@ export function boatShowText(boat: Boat, warnings: readonly Fault[]): string {
     textTable(sailRows(boat)),
     ...followedLines(boat),
     '',
-    'Setting, dousing, reefing and gybing: minutes and hands by day, then by night.',
+    'Setting, dousing, reefing and gybing: minutes, hands and the share of her speed she keeps meanwhile, by day, then by night.',
     '',
     textTable(boat.sails.flatMap(handlingRows)),
     '',
@@ -127,7 +128,10 @@ function handlingRows(sail: Sail): string[][] {
   const rows = OPERATIONS.flatMap((name) => {
     const operation = operations[name];
     if (operation === undefined) return [];
-    const part = (when: 'day' | 'night') => effortText(operation[when], `operations.${name}.${when}`, letter);
+    const part = (when: 'day' | 'night') => {
+      const [effort, path] = [operation[when], `operations.${name}.${when}`];
+      return `${labourText(effort, path, letter)}, keeps ${effort.keptShare}${letter(`${path}.keptShare`)}`;
+    };
     return [[id, name === 'shakeOut' ? 'shake out' : name, part('day'), part('night')]];
   });
   if (gybe === undefined) return rows;
@@ -136,13 +140,13 @@ function handlingRows(sail: Sail): string[][] {
     [
       id,
       'gybe',
-      effortText(gybe, 'gybe', letter),
+      labourText(gybe, 'gybe', letter),
       behind(gybe.byNight ? 'the same' : 'not by night', letter('gybe.byNight')),
     ],
   ];
 }
 
-function effortText({ minutes, hands }: Effort, path: string, letter: (path: string) => string): string {
+function labourText({ minutes, hands }: Effort | Gybe, path: string, letter: (path: string) => string): string {
   const crew = behind(`${hands} ${hands === 1 ? 'hand' : 'hands'}`, letter(`${path}.hands`));
   return `${behind(`${minutes} min`, letter(`${path}.minutes`))}, ${crew}`;
 }

@@ -111,8 +111,8 @@ const WORDS = {
 } as const;
 
 function operationText({ day, night }: DayAndNight<Figure>): string {
-  const part = (when: string, { minutes, hands }: DayAndNight<Figure>['day']) =>
-    `${when} ${minutes.value} min ${originText(minutes)}, ${hands.value} ${hands.value === 1 ? 'hand' : 'hands'} ${originText(hands)}`;
+  const part = (when: string, { minutes, hands, keptShare }: DayAndNight<Figure>['day']) =>
+    `${when} ${minutes.value} min ${originText(minutes)}, ${hands.value} ${hands.value === 1 ? 'hand' : 'hands'} ${originText(hands)}, ${keptShare.value} of her speed kept ${originText(keptShare)}`;
   return `${part('by day', day)}; ${part('by night', night)}`;
 }
 

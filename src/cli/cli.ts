@@ -37,7 +37,12 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       notEmpty,
     )
     .addOption(
-      new Option('--choice <how>', "how each hour's sail plan is picked").choices(['fastest']).default('fastest'),
+      new Option(
+        '--choice <how>',
+        'planned: the best sequence, changes and house rules reckoned; fastest: each hour by itself',
+      )
+        .choices(['planned', 'fastest'])
+        .default('planned'),
     )
     .option('--from <lat,lon>', 'replan at sea: sail what is left of the route from here, departing at --depart')
     .option('--plan-set <id>', 'the sail plan that is set at departure: leaving it is a sail change')

@@ -42,6 +42,9 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['minutes', (hour) => amount(hour.minutes)],
   ['off_track_nm', (hour) => amount(hour.offTrackNm)],
   ['leeway_deg', (hour) => offBow(hour.leewayDeg)],
+  ['change_minutes', (hour) => amount(hour.changeMinutes)],
+  ['hands', (hour) => `${hour.hands}`],
+  ['held_share', (hour) => amount(hour.heldShare)],
 ];
 
 /** The hour log as CSV: one row an hour from departure, values at the start of the hour. */

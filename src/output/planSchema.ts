@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { type Boat, sailPlanSchema, sailSchema } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
-import type { Passage } from '../passage/passage.js';
+import { BAR_REASONS, CHOICES, MANNERS, type Passage } from '../passage/passage.js';
 import { ASSUMPTIONS } from '../polar/polar.js';
 import type { Waypoint } from '../route/route.js';
 import type { Totals } from '../totals/totals.js';
@@ -46,12 +46,31 @@ const rules = {
   tackEveryHours: number,
   gybeEveryHours: number,
   skipperFactor: number,
+  pricePerChangeMinutes: number,
+  wakeMinutes: number,
+  leastHoursBetweenChanges: number,
+  changesInDark: v.picklist(['any', 'not-flying', 'none'], 'one of any, not-flying, none'),
+  nightReefAboveKn: orNull(number),
+  waveMaxM: v.record(text, number),
+  gybesByDay: flag,
+  squalls: flag,
+  squallFactor: number,
+  squallChance: orNull(number),
+  squallThreshold: number,
+  motorBelowKn: orNull(number),
+  motorPriceMinutes: number,
 };
 const RULE_NAMES = Object.keys(rules) as (keyof typeof rules)[];
 
 const options = object({
   departure: instant,
-  choice: v.picklist(['fastest'], 'one of fastest'),
+  choice: v.picklist(CHOICES, `one of ${CHOICES.join(', ')}`),
+  crew: orNull(number),
+  labels: number,
+  decisionMinutes: number,
+  horizonHours: orNull(number),
+  replanHours: orNull(number),
+  arriveDaylight: flag,
   stepMinutes: number,
   maxGapHours: number,
   windFactor: number,
@@ -85,6 +104,9 @@ const totals = object({
   tacks: number,
   gybes: number,
   hoveToHours: number,
+  motorHours: number,
+  motorStarts: number,
+  fuelLitres: number,
   strongWind: list(object({ overKn: number, hours: number })),
   offTrackNm: number,
   sails: list(tally),
@@ -106,7 +128,7 @@ const hour = object({
   gustFrom: v.picklist(['forecast', 'factor'], 'one of forecast, factor'),
   setDeg: orNull(number),
   driftKn: orNull(number),
-  manner: v.picklist(['direct', 'tacking', 'gybing', 'hove-to'], 'one of direct, tacking, gybing, hove-to'),
+  manner: v.picklist(MANNERS, `one of ${MANNERS.join(', ')}`),
   headingDeg: orNull(number),
   twaDeg: orNull(number),
   leewayDeg: orNull(number),
@@ -124,7 +146,7 @@ const hour = object({
   barred: list(
     object({
       sailPlan: text,
-      reason: v.picklist(['window', 'gust', 'night', 'no-speed'], 'one of window, gust, night, no-speed'),
+      reason: v.picklist(BAR_REASONS, `one of ${BAR_REASONS.join(', ')}`),
     }),
   ),
   daylight: flag,
@@ -137,6 +159,9 @@ const hour = object({
   runNm: number,
   minutes: number,
   offTrackNm: number,
+  changeMinutes: number,
+  hands: number,
+  heldShare: number,
 }) satisfies v.GenericSchema<unknown, Passage['hours'][number]>;
 
 /** The plan file, as `planJson` writes it. */

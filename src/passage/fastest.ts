@@ -1,11 +1,11 @@
-import { distanceAt, type HourUnderPlan, type Run } from './hour.js';
+import { distanceAt, type HourUnder, type Run } from './hour.js';
 
 /** Closer than this, two plans are equally fast: rounding, not sailing. */
 const EQUAL_NM = 1e-9;
 
 /** The pick of an hour and the next best, with what that one falls short by at the end of the pick's run. */
-export interface Pick {
-  readonly chosen?: HourUnderPlan;
+export interface Picked {
+  readonly chosen?: HourUnder;
   readonly runnerUp?: { readonly id: string; readonly shortfallNm: number };
 }
 
@@ -13,24 +13,31 @@ export interface Pick {
  * The plan with the most distance made good in the hour among those allowed; where several arrive, the one that does
  * first. Of equals the plan already set stays, else the boat file's order decides.
  */
-export function fastestOf(tried: readonly HourUnderPlan[], setBefore: string | null): Pick {
+export function fastestOf(tried: readonly HourUnder[], setBefore: string | null): Picked {
   const allowed = tried.filter((hour) => hour.run !== undefined);
   const inOrder = [
-    ...allowed.filter((hour) => hour.plan.id === setBefore),
-    ...allowed.filter((hour) => hour.plan.id !== setBefore),
+    ...allowed.filter((hour) => hour.means.id === setBefore),
+    ...allowed.filter((hour) => hour.means.id !== setBefore),
   ];
-  const best = (hours: readonly HourUnderPlan[]) =>
-    hours.reduce<HourUnderPlan | undefined>(
-      (top, hour) => (top === undefined || isFaster(hour.run!, top.run!) ? hour : top),
-      undefined,
-    );
-  const chosen = best(inOrder);
-  if (chosen === undefined) return {};
-  const runnerUp = best(inOrder.filter((hour) => hour !== chosen));
-  if (runnerUp === undefined) return { chosen };
+  const chosen = bestOf(inOrder);
+  return chosen === undefined ? {} : { chosen, ...runnerUpOf(chosen, inOrder) };
+}
+
+/** The best sail plan of an hour beside the one that was chosen; it falls short by less than nothing where it would have gone further. */
+export function runnerUpOf(chosen: HourUnder, tried: readonly HourUnder[]): Pick<Picked, 'runnerUp'> {
+  const runnerUp = bestOf(tried.filter((hour) => hour.means !== chosen.means && hour.run !== undefined));
+  if (runnerUp === undefined) return {};
   const { end } = chosen.run!;
-  const shortfallNm = Math.max(0, end.distanceNm - distanceAt(runnerUp.run!, end.epochSeconds));
-  return { chosen, runnerUp: { id: runnerUp.plan.id, shortfallNm } };
+  const shortNm = end.distanceNm - distanceAt(runnerUp.run!, end.epochSeconds);
+  const shortfallNm = Math.abs(shortNm) < EQUAL_NM ? 0 : shortNm;
+  return { runnerUp: { id: runnerUp.means.id!, shortfallNm } };
+}
+
+function bestOf(hours: readonly HourUnder[]): HourUnder | undefined {
+  return hours.reduce<HourUnder | undefined>(
+    (top, hour) => (top === undefined || isFaster(hour.run!, top.run!) ? hour : top),
+    undefined,
+  );
 }
 
 function isFaster(run: Run, than: Run): boolean {

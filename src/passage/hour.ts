@@ -1,13 +1,18 @@
 import type { TrackPoint } from '../route/route.js';
 import { type Conditions, conditionsAt, type Sailing, sailAlong } from '../sailing/sailing.js';
-import type { SailablePlan } from '../speed/speed.js';
 import { daylightAt } from '../sun/sun.js';
 import type { Weather, WeatherAt } from '../weather/weather.js';
-import { flowTowards, partsOf, type VelocityKn } from '../wind/wind.js';
+import { bareDriftSmgKn, hoveToSmgKn } from './drift.js';
+import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
+import { squallFactor } from './squalls.js';
 
-/** Why a plan may not be set in an hour. */
-export type BarReason = 'window' | 'gust' | 'night' | 'no-speed';
+/**
+ * Why a plan may not be set in an hour: its angles or collapse speed, the gust, the waves, the dark, no speed there, too few hands
+ * for the change to it, or the last change is too near (`setting`).
+ */
+export const BAR_REASONS = ['window', 'gust', 'wave', 'night', 'no-speed', 'crew', 'setting'] as const;
+export type BarReason = (typeof BAR_REASONS)[number];
 
 /** Everything that stays the same over a passage. */
 export interface Waters {
@@ -16,7 +21,9 @@ export interface Waters {
   readonly weatherAt: WeatherAt;
   /** The last instant of the forecast's wind. */
   readonly lastEpochSeconds: number;
-  readonly options: Pick<SettledOptions, 'house' | 'stepMinutes'>;
+  readonly options: Pick<SettledOptions, 'house' | 'stepMinutes' | 'decisionMinutes'>;
+  /** The limit gust above which no sail plan may be carried. */
+  readonly lastStormKn: number;
 }
 
 /** A place on the track at an instant. */
@@ -35,66 +42,89 @@ export interface Run {
   readonly heldHours: number;
 }
 
-/** An hour under a plan: how it starts and runs, or why the plan is barred. */
-export interface HourUnderPlan {
-  readonly plan: SailablePlan;
+/** An hour under a means: how it starts and runs, or why it is barred. */
+export interface HourUnder {
+  readonly means: Means;
+  /** Speed made good along the course at the hour's start, under the means itself. */
+  readonly smgKn?: number;
+  /** Of sails and engine. */
   readonly sailing?: Sailing;
   readonly run?: Run;
   readonly bar?: BarReason;
 }
 
-interface Met {
+/** How an hour is sailed that is not simply sailed. */
+export interface Manner {
+  /** Share of the way that is made; the rest is held back. */
+  readonly heldShare?: number;
+  /** A change at the hour's start: what she comes from, how long it takes, and the share kept of the slower's speed meanwhile. */
+  readonly change?: { readonly from: Means; readonly minutes: number; readonly keptShare: number };
+}
+
+export interface Met {
   readonly point: TrackPoint;
   readonly weather: Weather;
   readonly conditions: Conditions;
 }
 
 /** What a boat meets at a moment; undefined without wind. */
-export function meet(waters: Waters, { distanceNm, epochSeconds }: Moment): Met | undefined {
-  const point = waters.trackAt(distanceNm);
-  const weather = waters.weatherAt(point.latDeg, point.lonDeg, epochSeconds);
-  return weather === undefined
-    ? undefined
-    : { point, weather, conditions: conditionsAt(point, weather, waters.options.house) };
+export function meet({ trackAt, weatherAt, options: { house } }: Waters, moment: Moment): Met | undefined {
+  const point = trackAt(moment.distanceNm);
+  const weather = weatherAt(point.latDeg, point.lonDeg, moment.epochSeconds);
+  if (weather === undefined) return undefined;
+  const squalls = house.squalls ? squallFactor(house, point.latDeg, !isDay(point, moment)) : 0;
+  return { point, weather, conditions: conditionsAt(point, weather, house, squalls) };
+}
+
+/** Whether the sun is up at a place and moment. */
+export function isDay({ latDeg, lonDeg }: TrackPoint, { epochSeconds }: Moment): boolean {
+  return daylightAt(epochSeconds, latDeg, lonDeg);
 }
 
 /**
- * Sails an hour under one plan in inner steps of 10 minutes or less, cut at waypoints. The plan must be allowed at the
- * start of every step; one that is not set in the dark also at the end, so that it is down by sunset.
+ * Sails an hour in inner steps of 10 minutes or less, cut at waypoints and where a change is done. A plan must be allowed at the
+ * start of every step; one that is not set in the dark also at the end, and then long enough to have it down by sunset.
  */
-export function sailHour(plan: SailablePlan, start: Moment, waters: Waters): HourUnderPlan {
-  let first: Sailing | undefined;
+export function sailHour(
+  means: Means,
+  start: Moment,
+  waters: Waters,
+  { heldShare = 1, change }: Manner = {},
+): HourUnder {
+  let first: { smgKn: number; sailing?: Sailing } | undefined;
   let bar: BarReason | undefined;
-  const run = runHour(start, waters, (met, moment) => {
-    const sailing = sailAlong(plan, met.conditions, waters.options.house);
-    if (typeof sailing === 'string') bar = sailing;
-    else if (plan.daylightOnly && !isDay(met.point, moment)) bar = 'night';
-    if (bar !== undefined || typeof sailing === 'string') return undefined;
-    first ??= sailing;
-    return { smgKn: sailing.smgKn, held: met.conditions.twsKn > plan.speed!.twsMaxKn };
+  let side: number | undefined;
+  const changedBy = start.epochSeconds + (change?.minutes ?? 0) * 60;
+  const run = runHour(start, changedBy, waters, (met, moment) => {
+    const going = goingUnder(means, met, moment, waters);
+    if (typeof going === 'string') {
+      bar = going;
+      return undefined;
+    }
+    const { smgKn, sailing } = going;
+    first ??= going;
+    if (means.gybesByDay && sailing !== undefined) {
+      if (side !== undefined && gybed(side, sailing) && !isDay(met.point, moment)) {
+        bar = 'night';
+        return undefined;
+      }
+      side = sailing.twaDeg;
+    }
+    const held = means.plan?.speed !== undefined && met.conditions.twsKn > means.plan.speed.twsMaxKn;
+    if (change === undefined || moment.epochSeconds >= changedBy) return { smgKn: smgKn * heldShare, held };
+    const before = goingUnder(change.from, met, moment, waters);
+    return { smgKn: change.keptShare * (typeof before === 'string' ? smgKn : Math.min(smgKn, before.smgKn)), held };
   });
-  if (bar === undefined && plan.daylightOnly && !isDay(waters.trackAt(run.end.distanceNm), run.end)) bar = 'night';
-  return bar === undefined && first !== undefined ? { plan, sailing: first, run } : { plan, bar: bar ?? 'no-speed' };
+  // Without wind no plan is barred: there is no sailing.
+  if (run.moments.length === 0) return { means, run };
+  const { downMinutes } = means;
+  if (bar === undefined && downMinutes !== undefined) {
+    const down = { ...run.end, epochSeconds: run.end.epochSeconds + downMinutes * 60 };
+    if (!isDay(waters.trackAt(run.end.distanceNm), down)) bar = 'night';
+  }
+  if (bar !== undefined || first === undefined) return { means, bar: bar ?? 'no-speed' };
+  return { means, run, ...first };
 }
-
-/** Speed to leeward of a boat hove to, knots: a placeholder without a source. */
-export const HOVE_TO_KN = 1;
-
-/** An hour hove to: 1 kn to leeward and the current, of which the part along the track moves the boat. */
-export function heaveToHour(start: Moment, waters: Waters): Run {
-  return runHour(start, waters, (met) => ({ smgKn: hoveToSmgKn(met.conditions), held: false }));
-}
-
-/** Speed made good along the course while hove to; negative where wind and current set the boat back. */
-export function hoveToSmgKn({ courseDeg, twdDeg, twsKn, current }: Conditions): number {
-  const drift = twsKn === 0 ? current : sum(current, flowTowards(-HOVE_TO_KN, twdDeg));
-  return partsOf(drift, courseDeg).alongKn;
-}
-
-const sum = (a: VelocityKn, b: VelocityKn): VelocityKn => ({
-  eastKn: a.eastKn + b.eastKn,
-  northKn: a.northKn + b.northKn,
-});
 
 /** The distance of a run at an instant, straight between its moments and held beyond its end. */
 export function distanceAt(run: Run, epochSeconds: number): number {
@@ -108,10 +138,36 @@ export function distanceAt(run: Run, epochSeconds: number): number {
     : a.distanceNm + ((b.distanceNm - a.distanceNm) * (epochSeconds - a.epochSeconds)) / span;
 }
 
+/** How she goes under a means at a moment, or why she may not. */
+function goingUnder(
+  means: Means,
+  met: Met,
+  moment: Moment,
+  waters: Waters,
+): { readonly smgKn: number; readonly sailing?: Sailing } | BarReason {
+  const { conditions } = met;
+  if (means.kind === 'hove-to') return { smgKn: hoveToSmgKn(conditions) };
+  if (means.kind === 'bare-poles') {
+    return conditions.gustTwsKn > waters.lastStormKn ? { smgKn: bareDriftSmgKn(conditions) } : 'window';
+  }
+  const { house } = waters.options;
+  const reefedFurther =
+    means.nightPlan !== undefined && conditions.twsKn > house.nightReefAboveKn! && !isDay(met.point, moment);
+  const sailing = sailAlong((reefedFurther ? means.nightPlan : means.plan)!, conditions, house);
+  if (typeof sailing === 'string') return sailing;
+  if (means.waveMaxM !== undefined && (met.weather.waveHeightM ?? 0) > means.waveMaxM) return 'wave';
+  if (means.downMinutes !== undefined && !isDay(met.point, moment)) return 'night';
+  return { smgKn: sailing.smgKn, sailing };
+}
+
+/** Whether the wind has gone through the stern since; tacks and gybes of a pair are not told so. */
+const gybed = (twaBeforeDeg: number, { manner, twaDeg }: Sailing) =>
+  manner === 'direct' && Math.sign(twaDeg) !== Math.sign(twaBeforeDeg) && Math.abs(twaDeg) > 90;
+
 type Stepper = (met: Met, moment: Moment) => { readonly smgKn: number; readonly held: boolean } | undefined;
 
-function runHour(start: Moment, waters: Waters, stepper: Stepper): Run {
-  const hourEnd = start.epochSeconds + 3600;
+function runHour(start: Moment, cutEpochSeconds: number, waters: Waters, stepper: Stepper): Run {
+  const hourEnd = start.epochSeconds + waters.options.decisionMinutes * 60;
   const last = Math.min(hourEnd, waters.lastEpochSeconds);
   const stepSeconds = waters.options.stepMinutes * 60;
   const moments: Moment[] = [];
@@ -123,7 +179,8 @@ function runHour(start: Moment, waters: Waters, stepper: Stepper): Run {
     moments.push(now);
     const step = stepper(met, now);
     if (step === undefined) return { moments, end: now, endedBy: 'hour', heldHours };
-    const stepEnd = nextStep(start.epochSeconds, now.epochSeconds, stepSeconds);
+    const gridEnd = nextStep(start.epochSeconds, now.epochSeconds, stepSeconds);
+    const stepEnd = now.epochSeconds < cutEpochSeconds ? Math.min(gridEnd, cutEpochSeconds) : gridEnd;
     const wholeHours = (Math.min(stepEnd, last) - now.epochSeconds) / 3600;
     const toLegEndNm = met.point.legEndNm - now.distanceNm;
     const reachesLegEnd = step.smgKn * wholeHours >= toLegEndNm;
@@ -141,8 +198,4 @@ function runHour(start: Moment, waters: Waters, stepper: Stepper): Run {
 /** The next instant of the hour's grid of steps after now. */
 function nextStep(hourStart: number, now: number, stepSeconds: number): number {
   return hourStart + (Math.floor((now - hourStart) / stepSeconds + 1e-9) + 1) * stepSeconds;
-}
-
-function isDay(point: TrackPoint, { epochSeconds }: Moment): boolean {
-  return daylightAt(epochSeconds, point.latDeg, point.lonDeg);
 }

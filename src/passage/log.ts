@@ -1,13 +1,18 @@
 import { daylightAt } from '../sun/sun.js';
 import { isoUtc } from '../time.js';
+import { wrap360 } from '../units.js';
 import { apparentWind, fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
-import { type BarReason, type HourUnderPlan, hoveToSmgKn, type meet, type Run } from './hour.js';
+import { BARE_POLES_SHARE, bareDriftSmgKn, hoveToSmgKn } from './drift.js';
+import type { BarReason, HourUnder, Met, Run } from './hour.js';
 
 /** A plan that could not be set in an hour, and why. */
 export interface Barred {
   readonly sailPlan: string;
   readonly reason: BarReason;
 }
+
+/** How she goes. */
+export const MANNERS = ['direct', 'tacking', 'gybing', 'motor', 'bare-poles', 'hove-to'] as const;
 
 /** One hour of the log: values at its start, and the way made in it. What does not apply is null. */
 export interface Hour {
@@ -28,7 +33,7 @@ export interface Hour {
   /** Current; null where the forecast has none, and none is then reckoned with. */
   readonly setDeg: number | null;
   readonly driftKn: number | null;
-  readonly manner: 'direct' | 'tacking' | 'gybing' | 'hove-to';
+  readonly manner: (typeof MANNERS)[number];
   readonly headingDeg: number | null;
   readonly twaDeg: number | null;
   /** How far the way through the water falls to leeward of the heading; null where the boat file gives none. */
@@ -42,11 +47,11 @@ export interface Hour {
   readonly tack: 'starboard' | 'port' | null;
   /** Speed made good along the track. */
   readonly smgKn: number;
-  /** Null hove to. */
+  /** Id of the sail plan; `motor` under engine, `bare-poles` under none, null hove to. */
   readonly sailPlan: string | null;
   readonly sailChange: boolean;
   readonly runnerUp: string | null;
-  /** How far the runner-up falls short in the hour, Nm. */
+  /** How far the runner-up falls short in the hour, Nm; negative where it would have gone further in this hour alone. */
   readonly marginKn: number | null;
   readonly barred: readonly Barred[];
   readonly daylight: boolean;
@@ -63,24 +68,31 @@ export interface Hour {
   readonly minutes: number;
   /** How far the longer board of a pair leads off the track. */
   readonly offTrackNm: number;
+  /** What the sail change at the start of the hour takes, and the hands for it; 0 without one, or where changes cost no time. */
+  readonly changeMinutes: number;
+  readonly hands: number;
+  /** Share of her way that she makes: under 1 she is held back, to come later to what would be met too early. */
+  readonly heldShare: number;
 }
 
 /** What an hour of the log is made of. */
 export interface HourParts {
-  readonly met: NonNullable<ReturnType<typeof meet>>;
+  readonly met: Met;
   readonly run: Run;
-  readonly chosen?: HourUnderPlan;
+  readonly chosen: HourUnder;
   readonly runnerUp?: { readonly id: string; readonly shortfallNm: number };
   readonly barred: readonly Barred[];
   /** The plan set before, null hove to; undefined where none is known. */
   readonly setBefore: string | null | undefined;
+  readonly heldShare: number;
+  readonly change?: { readonly minutes: number; readonly hands: number };
 }
 
 /** One hour of the log, from its parts. */
-export function hourOf({ met, run, chosen, runnerUp, barred, setBefore }: HourParts): Hour {
+export function hourOf({ met, run, chosen, runnerUp, barred, setBefore, heldShare, change }: HourParts): Hour {
   const { point, weather, conditions } = met;
   const start = run.moments[0]!;
-  const sailPlan = chosen?.plan.id ?? null;
+  const sailPlan = chosen.means.id;
   return {
     time: isoUtc(start.epochSeconds),
     latDeg: point.latDeg,
@@ -110,7 +122,10 @@ export function hourOf({ met, run, chosen, runnerUp, barred, setBefore }: HourPa
     bridged: weather.bridged !== undefined,
     runNm: run.end.distanceNm - start.distanceNm,
     minutes: (run.end.epochSeconds - start.epochSeconds) / 60,
-    offTrackNm: chosen?.sailing?.offTrackNm ?? 0,
+    offTrackNm: chosen.sailing?.offTrackNm ?? 0,
+    changeMinutes: change?.minutes ?? 0,
+    hands: change?.hands ?? 0,
+    heldShare,
   };
 }
 
@@ -129,8 +144,23 @@ type Sailed = Pick<
   | 'smgKn'
 >;
 
-function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefined): Sailed {
-  const sailing = chosen?.sailing;
+function sailed({ conditions }: Met, { means, sailing }: HourUnder): Sailed {
+  if (means.kind === 'bare-poles') {
+    const stwKn = BARE_POLES_SHARE * conditions.twsKn;
+    return {
+      manner: 'bare-poles',
+      headingDeg: wrap360(conditions.twdDeg + 180),
+      twaDeg: 180,
+      leewayDeg: null,
+      stwKn,
+      awaDeg: 180,
+      awsKn: conditions.twsKn - stwKn,
+      gustAwsKn: conditions.gustTwsKn - stwKn,
+      beamReachAwsKn: null,
+      tack: null,
+      smgKn: bareDriftSmgKn(conditions),
+    };
+  }
   if (sailing === undefined) {
     // Hove to she makes no way through the water to speak of: what is felt is the true wind.
     return {
@@ -147,9 +177,11 @@ function sailed({ conditions }: HourParts['met'], chosen: HourUnderPlan | undefi
       smgKn: hoveToSmgKn(conditions),
     };
   }
-  const { manner, headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn } = sailing;
+  const { headingDeg, twaDeg, stwKn, awaDeg, awsKn, gustAwsKn, smgKn } = sailing;
+  const isMotor = means.kind === 'motor';
+  const manner = isMotor ? 'motor' : sailing.manner;
   const leewayDeg = sailing.leewayDeg ?? null;
   const { awsKn: beamReachAwsKn } = apparentWind(conditions.twsKn, 90, stwKn);
-  const tack = twaDeg >= 0 ? 'starboard' : 'port';
+  const tack = isMotor ? null : twaDeg >= 0 ? 'starboard' : 'port';
   return { manner, headingDeg, twaDeg, leewayDeg, stwKn, awaDeg, awsKn, gustAwsKn, beamReachAwsKn, tack, smgKn };
 }

@@ -6,16 +6,32 @@ import { SKIPPER_FACTOR } from '../speed/speed.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
 import { says } from '../wording.js';
 
-/** How each hour's sail plan is picked: `fastest` takes the most distance made good in that hour, and changes cost no time. */
-export type Choice = 'fastest';
+/**
+ * How sail plans are chosen: `planned` takes the best sequence over the whole passage, in which changes take their time and have
+ * their price and the house rules hold; `fastest` takes each hour by itself the most distance made good, changes cost no time,
+ * and of the rules only windows and `daylightOnly` hold: the baseline.
+ */
+export type Choice = 'planned' | 'fastest';
 
-const CHOICES: readonly Choice[] = ['fastest'];
+export const CHOICES: readonly Choice[] = ['planned', 'fastest'];
 
 /** What a caller may set for a passage; house rules given here stand before those of the boat file. */
 export interface PassageOptions {
   /** Departure, ISO 8601 with Z or an offset. */
   readonly departure: string;
   readonly choice?: Choice;
+  /** People who stand watches; before those of the boat file. */
+  readonly crew?: number;
+  /** Ways of coming to a plan that the search keeps apart by half a mile: more look further round where bars depend on place. */
+  readonly labels?: number;
+  /** Minutes between decisions, and of a row of the log. */
+  readonly decisionMinutes?: number;
+  /** Hours ahead that the weather is known when the passage is planned; it is planned again under way. Absent: all of it. */
+  readonly horizonHours?: number;
+  /** Hours from one planning to the next where there is a horizon. */
+  readonly replanHours?: number;
+  /** Arrive between sunrise and sunset. */
+  readonly arriveDaylight?: boolean;
   /** Longest inner step, at most 10 minutes. */
   readonly stepMinutes?: number;
   /** Longest step between forecast times that is bridged. */
@@ -35,6 +51,13 @@ export interface PassageOptions {
 export interface SettledOptions {
   readonly departure: string;
   readonly choice: Choice;
+  /** Null where nobody says how many they are. */
+  readonly crew: number | null;
+  readonly labels: number;
+  readonly decisionMinutes: number;
+  readonly horizonHours: number | null;
+  readonly replanHours: number | null;
+  readonly arriveDaylight: boolean;
   readonly stepMinutes: number;
   readonly maxGapHours: number;
   readonly house: Required<House>;
@@ -57,20 +80,59 @@ export const DEFAULT_HOUSE = {
   gybeMinutes: 6,
   tackEveryHours: 2,
   gybeEveryHours: 12,
+  wakeMinutes: 30,
+  leastHoursBetweenChanges: 0,
+  changesInDark: 'any',
+  nightReefAboveKn: null,
+  waveMaxM: {},
+  gybesByDay: true,
+  squalls: false,
+  squallFactor: 2,
+  squallChance: null,
+  squallThreshold: 0.02,
+  motorBelowKn: null,
+  motorPriceMinutes: 30,
 } as const satisfies House;
 
+/**
+ * What a sail change is worth in minutes of arrival time, by the people who stand watches, from one to four and more: the fewer,
+ * the more it asks of each. Placeholders without a source.
+ */
+const PRICE_BY_CREW = [30, 20, 15, 10] as const;
+/** Where nobody says how many they are. */
+export const USUAL_CREW = 2;
+
+export const priceByCrew = (crew: number | undefined): number =>
+  PRICE_BY_CREW[Math.min(PRICE_BY_CREW.length, Math.max(1, crew ?? USUAL_CREW)) - 1]!;
+
 const DEFAULT_STEP_MINUTES = 10;
+const DEFAULT_LABELS = 4;
+const DEFAULT_DECISION_MINUTES = 60;
+const DEFAULT_REPLAN_HOURS = 12;
 
 // A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.
 // Ten times the wind, or weather ten days late, is another forecast.
 export const OPTION_RANGES = {
+  crew: [1, 100],
+  labels: [1, 64],
+  decisionMinutes: [10, 60],
+  horizonHours: [1, 1000],
+  replanHours: [1, 1000],
   stepMinutes: [0.1, 10],
   maxGapHours: [0, 240],
   windFactor: [0.1, 10],
   windShiftHours: [-240, 240],
 } as const;
 
-const KEYS: readonly string[] = ['departure', 'choice', ...Object.keys(OPTION_RANGES), 'house', 'planSet', 'without'];
+const KEYS: readonly string[] = [
+  'departure',
+  'choice',
+  'arriveDaylight',
+  ...Object.keys(OPTION_RANGES),
+  'house',
+  'planSet',
+  'without',
+];
 
 /**
  * Checks what a caller set; the departure is checked against the forecast.
@@ -105,33 +167,53 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
   if (faults.count === 0 && plansWithout(boat, options.without ?? []).length === 0) {
     faults.add({ file, path: 'without', ...says.noPlanLeft() });
   }
-  if (options.house !== undefined) checkHouse(options.house, file, faults);
+  if (options.house !== undefined) checkHouse(options.house, file, faults, sails);
   faults.throwIfAny();
 }
 
-/** House rules whose default has no source; the skipper's factor is one for designed polars only. */
-const PLACEHOLDERS: readonly (keyof House)[] = [
-  'tackMinutes',
-  'gybeMinutes',
-  'tackEveryHours',
-  'gybeEveryHours',
-  'skipperFactor',
-];
+/** House rules whose default has no source. */
+const PLACEHOLDERS: readonly (keyof House)[] = ['tackMinutes', 'gybeMinutes', 'tackEveryHours', 'gybeEveryHours'];
 
 /** Fills in every default: options before the boat's house rules before the defaults of the library. */
 export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): Omit<SettledOptions, 'departure'> {
   const { comment: _, ...ofBoat } = boat.house ?? {};
   const given: House = { ...ofBoat, ...options.house };
-  const measured = polars.status === 'measured';
+  const planned = (options.choice ?? 'planned') === 'planned';
+  const crew = options.crew ?? boat.crew;
   return {
-    choice: options.choice ?? 'fastest',
+    choice: options.choice ?? 'planned',
+    crew: crew ?? null,
+    labels: options.labels ?? DEFAULT_LABELS,
+    decisionMinutes: options.decisionMinutes ?? DEFAULT_DECISION_MINUTES,
+    horizonHours: options.horizonHours ?? null,
+    replanHours: options.horizonHours === undefined ? null : (options.replanHours ?? DEFAULT_REPLAN_HOURS),
+    arriveDaylight: options.arriveDaylight ?? false,
     stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
     windFactor: options.windFactor ?? 1,
     windShiftHours: options.windShiftHours ?? 0,
     planSet: options.planSet ?? null,
     without: options.without ?? [],
-    house: { ...DEFAULT_HOUSE, skipperFactor: SKIPPER_FACTOR[polars.status], ...given },
-    placeholders: PLACEHOLDERS.filter((rule) => given[rule] === undefined && !(rule === 'skipperFactor' && measured)),
+    house: {
+      ...DEFAULT_HOUSE,
+      skipperFactor: SKIPPER_FACTOR[polars.status],
+      pricePerChangeMinutes: priceByCrew(crew),
+      ...given,
+    },
+    placeholders: [
+      ...PLACEHOLDERS,
+      ...(polars.status === 'measured' ? [] : (['skipperFactor'] as const)),
+      ...(planned ? plannedPlaceholders(given, boat) : []),
+    ].filter((rule) => given[rule] === undefined),
   };
+}
+
+/** The same of rules that only a planned choice asks, as far as they are in force. */
+function plannedPlaceholders({ squalls, motorBelowKn }: House, { watches, engine }: Boat): (keyof House)[] {
+  return [
+    'pricePerChangeMinutes',
+    ...(watches === undefined ? [] : (['wakeMinutes'] as const)),
+    ...(squalls === true ? (['squallChance', 'squallThreshold'] as const) : []),
+    ...(engine === undefined || (motorBelowKn ?? null) === null ? [] : (['motorPriceMinutes'] as const)),
+  ];
 }

@@ -1,6 +1,14 @@
-export { type BarReason, HOVE_TO_KN } from './hour.js';
-export type { Barred, Hour } from './log.js';
-export { type Choice, DEFAULT_HOUSE, OPTION_RANGES, type PassageOptions, type SettledOptions } from './options.js';
+export { BARE_POLES_SHARE, HOVE_TO_KN } from './drift.js';
+export { BAR_REASONS, type BarReason } from './hour.js';
+export { type Barred, type Hour, MANNERS } from './log.js';
+export {
+  CHOICES,
+  type Choice,
+  DEFAULT_HOUSE,
+  OPTION_RANGES,
+  type PassageOptions,
+  type SettledOptions,
+} from './options.js';
 export { type IncompleteReason, type Passage, type PassageInputs, planPassage } from './planPassage.js';
 export { STRONG_WINDS } from './seamanship.js';
 export type { Undecided } from './undecided.js';

@@ -2,17 +2,20 @@ import { type Boat, checkCompleteBoat } from '../boat/boat.js';
 import { type Fault, faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, trackAt } from '../route/route.js';
-import { type SailablePlan, sailablePlans } from '../speed/speed.js';
+import { sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
 import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
-import { fastestOf } from './fastest.js';
-import { heaveToHour, type Moment, meet, type Run, sailHour, type Waters } from './hour.js';
-import { type Hour, hourOf } from './log.js';
+import { baselineMeans, fastestPassage } from './fastestPassage.js';
+import type { Moment, Waters } from './hour.js';
+import type { Hour } from './log.js';
+import { logged } from './logged.js';
+import { lastStormKn, meansOf } from './means.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
+import { plannedPassage } from './plannedPassage.js';
 import { arrivalWarning, windWarnings } from './seamanship.js';
-import { type Undecided, type UndecidedTally, undecidedTally } from './undecided.js';
-import { type Flags, noFlags, warningsOf, windAbsent } from './warnings.js';
+import { type Undecided, undecidedTally } from './undecided.js';
+import { noFlags, warningsOf, windAbsent } from './warnings.js';
 
 /** What a passage is planned from. */
 export interface PassageInputs {
@@ -55,31 +58,31 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   const settled = settle(options, boat, polars);
   const forecast = adjustedForecast(inputs.forecast, settled);
   const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
+  const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
   const waters: Waters = {
     trackAt: trackAt(track),
     lengthNm: track.distanceNm.at(-1)!,
     weatherAt: weatherAt(forecast, settled.maxGapHours),
     lastEpochSeconds: windTimesOf(forecast)!.toEpochSeconds,
     options: settled,
+    lastStormKn: lastStormKn(plans),
   };
-  const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
+  const start: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
+  const sailed =
+    settled.choice === 'fastest'
+      ? fastestPassage(baselineMeans(plans), start, waters, settled.planSet)
+      : plannedPassage(boat, meansOf(boat, plans, settled), start, waters, settled);
+  const { end: now, endedBy } = sailed;
   const flags = noFlags();
   const undecided = undecidedTally(polars);
   const hours: Hour[] = [];
-  let now: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
-  let endedBy: Run['endedBy'] = 'hour';
-  while (endedBy === 'hour') {
-    const { hour, run } = sailOneHour(
-      plans,
-      now,
-      waters,
-      hours.length === 0 ? options.planSet : hours.at(-1)!.sailPlan,
-      flags,
-      undecided,
-    );
-    if (hour !== undefined) hours.push(hour);
-    now = run.end;
-    endedBy = run.endedBy;
+  for (const sailedHour of sailed.hours) {
+    const setBefore = hours.length === 0 ? options.planSet : hours.at(-1)!.sailPlan;
+    const { hour, met, tried } = logged(sailedHour, sailed.sails, waters, setBefore);
+    hours.push(hour);
+    flags.note(hour, sailedHour.under.run!, met.weather);
+    if (sailedHour.under.means.kind === 'sails')
+      undecided.note(sailedHour.under, tried, met.conditions.twsKn, hour.minutes / 60);
   }
   const complete = endedBy === 'arrival';
   return {
@@ -87,9 +90,9 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     complete,
     reason: complete
       ? null
-      : hours.every((hour) => hour.sailPlan === null)
+      : hours.every(({ manner }) => manner === 'hove-to' || manner === 'bare-poles')
         ? 'no-plan-allowed'
-        : (endedBy as IncompleteReason),
+        : endedBy,
     distanceToGoNm: complete ? 0 : waters.lengthNm - now.distanceNm,
     departure: isoUtc(departureEpochSeconds),
     end: isoUtc(now.epochSeconds),
@@ -112,34 +115,4 @@ function checkInputs({ forecast, boat, polars }: PassageInputs): void {
   checkPolars(polars, 'polars', faults);
   checkForecast(forecast, faults);
   faults.throwIfAny();
-}
-
-function sailOneHour(
-  plans: readonly SailablePlan[],
-  start: Moment,
-  waters: Waters,
-  setBefore: string | null | undefined,
-  flags: Flags,
-  undecided: UndecidedTally,
-): { hour?: Hour; run: Run } {
-  const met = start.epochSeconds < waters.lastEpochSeconds ? meet(waters, start) : undefined;
-  if (met === undefined) {
-    const endedBy = start.epochSeconds < waters.lastEpochSeconds ? 'no-wind-data' : 'forecast-ended';
-    return { run: { moments: [], end: start, endedBy, heldHours: 0 } };
-  }
-  const tried = plans.map((plan) => sailHour(plan, start, waters));
-  const barred = tried.flatMap(({ plan, bar }) => (bar === undefined ? [] : [{ sailPlan: plan.id, reason: bar }]));
-  const { chosen, runnerUp } = fastestOf(tried, setBefore ?? null);
-  const run = chosen?.run ?? heaveToHour(start, waters);
-  const hour = hourOf({
-    met,
-    run,
-    barred,
-    setBefore,
-    ...(chosen === undefined ? {} : { chosen }),
-    ...(runnerUp === undefined ? {} : { runnerUp }),
-  });
-  flags.note(hour, run, met.weather);
-  if (chosen !== undefined) undecided.note(chosen, tried, met.conditions.twsKn, hour.minutes / 60);
-  return { hour, run };
 }

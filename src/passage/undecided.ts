@@ -1,5 +1,5 @@
 import { type Assumption, type Polar, type PolarSet, polarSpeed } from '../polar/polar.js';
-import type { HourUnderPlan } from './hour.js';
+import type { HourUnder } from './hour.js';
 
 /** A comparison of two plans that an estimate cannot decide: under one of its assumptions the rival is the faster. */
 export interface Undecided {
@@ -13,7 +13,7 @@ export interface Undecided {
 
 /** Collects, hour by hour, the comparisons that an estimate cannot decide. */
 export interface UndecidedTally {
-  note(chosen: HourUnderPlan, tried: readonly HourUnderPlan[], twsKn: number, hours: number): void;
+  note(chosen: HourUnder, tried: readonly HourUnder[], twsKn: number, hours: number): void;
   list(): readonly Undecided[];
 }
 
@@ -27,14 +27,14 @@ export function undecidedTally(polars: PolarSet): UndecidedTally {
   const found = new Map<string, { hours: number; by: Map<string, Assumption> }>();
   return {
     note(chosen, tried, twsKn, hours) {
-      const rivals = tried.filter(({ run, plan }) => run !== undefined && plan.id !== chosen.plan.id);
+      const rivals = tried.filter(({ run, means }) => run !== undefined && means !== chosen.means);
       for (const rival of rivals) {
         const turns = variants.filter(({ at }) => {
-          const under = (hour: HourUnderPlan) => smgUnder(hour, twsKn, mid, at);
+          const under = (hour: HourUnder) => smgUnder(hour, twsKn, mid, at);
           return under(rival) > under(chosen);
         });
         if (turns.length === 0) continue;
-        const key = JSON.stringify([chosen.plan.id, rival.plan.id]);
+        const key = JSON.stringify([chosen.means.id, rival.means.id]);
         const entry = found.get(key) ?? { hours: 0, by: new Map<string, Assumption>() };
         entry.hours += hours;
         for (const { instead, assumption } of turns) entry.by.set(instead, assumption);
@@ -56,9 +56,9 @@ type LookUps = ReadonlyMap<string, ReturnType<typeof polarSpeed>>;
 const lookUps = (plans: Readonly<Record<string, Polar>>): LookUps =>
   new Map(Object.entries(plans).map(([id, polar]) => [id, polarSpeed(polar)]));
 
-function smgUnder({ plan: { id }, sailing }: HourUnderPlan, twsKn: number, mid: LookUps, variant: LookUps): number {
+function smgUnder({ means: { id }, sailing }: HourUnder, twsKn: number, mid: LookUps, variant: LookUps): number {
   const { smgKn, twaDeg, leewayDeg = 0 } = sailing!;
   const angleDeg = Math.min(180, Math.abs(twaDeg) + leewayDeg);
-  const [usual, moved] = [mid.get(id)?.(twsKn, angleDeg), variant.get(id)?.(twsKn, angleDeg)];
+  const [usual, moved] = [mid.get(id!)?.(twsKn, angleDeg), variant.get(id!)?.(twsKn, angleDeg)];
   return usual === undefined || moved === undefined || usual === 0 ? smgKn : (smgKn * moved) / usual;
 }

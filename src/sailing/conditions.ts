@@ -28,11 +28,21 @@ export interface ManoeuvreRules {
 
 const STILL: VelocityKn = { eastKn: 0, northKn: 0 };
 
-/** Winds over the water and current at a point of the track. A missing current is none. */
-export function conditionsAt(point: TrackPoint, weather: Weather, { gustFactor, gustMargin }: GustRules): Conditions {
+/**
+ * Winds over the water and current at a point of the track. A missing current is none. Where squalls are allowed for, the limit
+ * gust is no less than the mean times their factor.
+ */
+export function conditionsAt(
+  point: TrackPoint,
+  weather: Weather,
+  { gustFactor, gustMargin }: GustRules,
+  squallFactor = 0,
+): Conditions {
   const current = weather.current ?? STILL;
   const wind = sailingWind(weather.wind, current);
-  const gustWind = sailingWind(limitGust(weather.wind, weather.gustKn, gustFactor, gustMargin), current);
+  const limit = limitGust(weather.wind, weather.gustKn, gustFactor, gustMargin);
+  const squall = limitGust(weather.wind, 0, 0, squallFactor);
+  const gustWind = sailingWind(speedOf(squall) > speedOf(limit) ? squall : limit, current);
   return {
     courseDeg: point.courseDeg,
     twdDeg: fromDirectionOf(wind),

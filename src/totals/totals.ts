@@ -43,6 +43,11 @@ export interface Totals {
   readonly tacks: number;
   readonly gybes: number;
   readonly hoveToHours: number;
+  /** Hours under engine, and how often it was started for them. */
+  readonly motorHours: number;
+  readonly motorStarts: number;
+  /** Burnt under engine and for the batteries, litres; 0 where the boat file tells of no engine. */
+  readonly fuelLitres: number;
   /** Hours of mean wind over the ground above 28, 34 and 48 kn. */
   readonly strongWind: readonly { readonly overKn: number; readonly hours: number }[];
   /** The farthest a pair of headings leads off the track. */
@@ -57,7 +62,7 @@ export interface Totals {
 export function totalsOf(passage: Passage, boat: Boat): Totals {
   const { hours, complete, end } = passage;
   const settings = new Map(boat.sailPlans.map((plan) => [plan.id, plan.sails.map((text) => settingOf(boat, text)!)]));
-  const clothsOf = (plan: string | null) => (plan === null ? [] : settings.get(plan)!.map((setting) => setting.cloth));
+  const clothsOf = (plan: string | null) => (settings.get(plan ?? '') ?? []).map((setting) => setting.cloth);
   const cloths = boat.sails.filter((sail) => sail.clothOf === undefined);
   const all = tally('', hours);
   return {
@@ -77,6 +82,7 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
       '',
       hours.filter((hour) => hour.manner === 'hove-to'),
     ).hours,
+    ...motoring(hours, all.hours, boat),
     strongWind: STRONG_WINDS.map(({ overKn }) => ({
       overKn,
       hours: tally(
@@ -91,7 +97,7 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
         hours.filter((hour) => clothsOf(hour.sailPlan).includes(id)),
       ),
     ),
-    sailPlans: boat.sailPlans.map(({ id }) =>
+    sailPlans: [...boat.sailPlans.map(({ id }) => id), ...withoutSails(hours, boat)].map((id) =>
       tally(
         id,
         hours.filter((hour) => hour.sailPlan === id),
@@ -103,6 +109,27 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
         hours.filter((hour) => dateOf(hour) === date),
       ),
     ),
+  };
+}
+
+/** Engine and bare poles, where she went under them. */
+function withoutSails(hours: readonly Hour[], boat: Boat): string[] {
+  const own = new Set<string | null>([null, ...boat.sailPlans.map(({ id }) => id)]);
+  return [...new Set(hours.map(({ sailPlan }) => sailPlan))].filter((id): id is string => !own.has(id));
+}
+
+function motoring(
+  hours: readonly Hour[],
+  allHours: number,
+  { engine }: Boat,
+): Pick<Totals, 'motorHours' | 'motorStarts' | 'fuelLitres'> {
+  const isMotor = (hour: Hour | undefined) => hour?.manner === 'motor';
+  const motorHours = tally('', hours.filter(isMotor)).hours;
+  const { litresPerHour = 0, chargingHoursPerDay = 0 } = engine ?? {};
+  return {
+    motorHours,
+    motorStarts: hours.filter((hour, i) => isMotor(hour) && !isMotor(hours[i - 1])).length,
+    fuelLitres: (motorHours + (chargingHoursPerDay * allHours) / 24) * litresPerHour,
   };
 }
 
@@ -153,13 +180,11 @@ type Settings = ReadonlyMap<string, readonly { readonly sail: { readonly id: str
 
 function isReefOnly(settings: Settings, from: string | null, to: string | null): boolean {
   const sailsOf = (plan: string | null) =>
-    plan === null
-      ? undefined
-      : settings
-          .get(plan)!
-          .map((setting) => setting.sail.id)
-          .sort()
-          .join(' ');
+    settings
+      .get(plan ?? '')
+      ?.map((setting) => setting.sail.id)
+      .sort()
+      .join(' ');
   return sailsOf(from) !== undefined && sailsOf(from) === sailsOf(to);
 }
 

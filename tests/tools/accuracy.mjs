@@ -4,6 +4,7 @@ import { currentRows } from './accuracy/current.mjs';
 import { ellipsoidRows } from './accuracy/ellipsoid.mjs';
 import { ELLIPSOID, RANDOM_CROSSINGS, RANDOM_LEGS, SPHERE } from './accuracy/oracles.mjs';
 import { printedSailingRows } from './accuracy/printedSailings.mjs';
+import { skyRows } from './accuracy/sky.mjs';
 import { speedRows } from './accuracy/speeds.mjs';
 import { sphereRows } from './accuracy/sphere.mjs';
 import { sunRows } from './accuracy/sun.mjs';
@@ -16,6 +17,7 @@ export function accuracyRows() {
     ...ellipsoidRows(),
     ...sphereRows(),
     ...sunRows(),
+    ...skyRows(),
     ...windRows(),
     ...beaufortAndGustRows(),
     ...currentRows(),

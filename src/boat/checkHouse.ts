@@ -1,0 +1,58 @@
+import * as v from 'valibot';
+import type { FaultList } from '../errors.js';
+import { addSchemaFaults, keyPath, shown } from '../json/json.js';
+import { says } from '../wording.js';
+import type { House } from './boat.js';
+import { houseSchema } from './schema.js';
+
+/**
+ * Adds a fault for every house rule that is none, as the boat file would have it, and for sails that are not aboard where it is
+ * known which are.
+ */
+export function checkHouse(house: House, file: string, faults: FaultList, sailIds?: readonly string[]): void {
+  addSchemaFaults(houseSchema, house, file, faults);
+  checkWaves(house, '', file, faults);
+  if (sailIds !== undefined) checkWaveSails(house, sailIds, '', file, faults);
+}
+
+const { waveMaxM: WAVES } = houseSchema.entries;
+
+/** Adds the faults of limits by waves that the schema library passes over: a list, and a key that every object has, like "constructor". */
+export function checkWaves(house: unknown, path: string, file: string, faults: FaultList): void {
+  const waves = wavesOf(house);
+  if (waves === undefined) return;
+  const at = keyPath(path, 'waveMaxM');
+  if (Array.isArray(waves)) {
+    faults.add({ file, path: at, ...says.wrongValue(WAVES.wrapped.message, `a list of ${waves.length}`) });
+  } else {
+    for (const [id, heightM] of Object.entries(waves)) {
+      const issue = v.safeParse(WAVES.wrapped.value, heightM).issues?.[0];
+      if (issue !== undefined) {
+        faults.add({ file, path: keyPath(at, id), ...says.wrongValue(issue.message, shown(heightM)) });
+      }
+    }
+  }
+}
+
+/** Adds a fault for every limit by waves of a sail that is not aboard. */
+export function checkWaveSails(
+  house: unknown,
+  sailIds: readonly string[],
+  path: string,
+  file: string,
+  faults: FaultList,
+): void {
+  const waves = wavesOf(house);
+  if (waves === undefined || Array.isArray(waves)) return;
+  for (const id of Object.keys(waves)) {
+    if (!sailIds.includes(id)) {
+      faults.add({ file, path: keyPath(keyPath(path, 'waveMaxM'), id), ...says.sailAboard(sailIds, id) });
+    }
+  }
+}
+
+/** The limits by waves as far as the schema takes them for such. */
+function wavesOf(house: unknown): object | undefined {
+  const { waveMaxM } = (house ?? {}) as { waveMaxM?: unknown };
+  return v.is(WAVES.wrapped, waveMaxM) ? waveMaxM : undefined;
+}

@@ -1,0 +1,26 @@
+import type { Boat, Watches } from '../boat/boat.js';
+
+/** Two watches, turn about: common practice of a small crew. */
+const USUAL_TEAMS = 2;
+
+/** People on deck for a sail change: the watch, at least one; the whole crew where the boat file tells of no watches. */
+export function handsOnDeck({ watches }: Pick<Boat, 'watches'>, crew: number): number {
+  return watches === undefined ? crew : Math.max(1, Math.floor(crew / (watches.teams ?? USUAL_TEAMS)));
+}
+
+const MINUTES_OF_DAY = 1440;
+/** Both watches are awake for so long on either side of the change: a placeholder. */
+const NEAR_MINUTES = 30;
+
+/**
+ * Whether a time of day, in minutes of the ship's zone time, is within half an hour of a change of watch, its ends among it; never
+ * without watches.
+ */
+export function isNearWatchChange(watches: Watches | undefined, minutesOfDay: number): boolean {
+  return (watches?.changes ?? []).some((change) => {
+    const apart = Math.abs(minutesOfDay - minutesOf(change)) % MINUTES_OF_DAY;
+    return Math.min(apart, MINUTES_OF_DAY - apart) <= NEAR_MINUTES;
+  });
+}
+
+const minutesOf = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));

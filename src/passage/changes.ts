@@ -1,0 +1,77 @@
+import type { Boat } from '../boat/boat.js';
+import { changeOf, effortOf, handsOnDeck, type Step } from '../change/change.js';
+import type { Means } from './means.js';
+import { type SettledOptions, USUAL_CREW } from './options.js';
+
+/** When a change is made, as far as the rules ask. */
+export interface Watchkeeping {
+  readonly dark: boolean;
+  /** Whether both watches are about. */
+  readonly bothWatches: boolean;
+}
+
+/** A change from one means to another: what it takes, or why it may not be made now. */
+export interface Change {
+  readonly minutes: number;
+  readonly hands: number;
+  /** Share kept of the slower plan's speed meanwhile. */
+  readonly keptShare: number;
+  /** Price beyond its time and the constant price, minutes. */
+  readonly price: number;
+  readonly wakesWatch: boolean;
+  readonly steps: readonly Step[];
+  /** Why a house rule forbids it; it may then be made in need only, to lie hove to. */
+  readonly forbidden?: 'night' | 'crew';
+}
+
+/** Every change between means, by their places in the list. */
+export type Changes = (before: number, after: number, when: Watchkeeping) => Change;
+
+/** What breaking a house rule is worth, minutes: a day of arrival time, so that it is done in need only. */
+const NEED_PRICE = 1440;
+
+/**
+ * The changes between means under the house rules: in the dark what they forbid is not done; a change that wants more hands than
+ * the watch on deck has wakes the other watch, unless both are about; one that wants more than the crew is not made.
+ */
+export function changesBetween(
+  boat: Boat,
+  means: readonly Means[],
+  { house, crew }: Pick<SettledOptions, 'house' | 'crew'>,
+): Changes {
+  const all = crew ?? USUAL_CREW;
+  const onDeck = handsOnDeck(boat, all);
+  const known: (Change | undefined)[] = [];
+  const planOf = ({ kind, id }: Means) => (kind === 'sails' ? id : null);
+  const made = (before: number, after: number, { dark, bothWatches }: Watchkeeping): Change => {
+    const steps = changeOf(boat, planOf(means[before]!), planOf(means[after]!));
+    const available = bothWatches ? all : onDeck;
+    const asOnDeck = effortOf(steps, dark, available);
+    const wakesWatch = asOnDeck.hands > available && available < all;
+    const { minutes, hands, keptShare } = wakesWatch ? effortOf(steps, dark, all) : asOnDeck;
+    const byNight =
+      dark &&
+      (house.changesInDark === 'none' || (house.changesInDark === 'not-flying' && steps.some(({ flying }) => flying)));
+    // Who does not say how many they are is not told that they are too few.
+    const byCrew = crew !== null && hands > all;
+    const forbidden = steps.length === 0 ? undefined : byNight ? 'night' : byCrew ? 'crew' : undefined;
+    return {
+      minutes,
+      hands,
+      keptShare,
+      wakesWatch,
+      price: (wakesWatch ? house.wakeMinutes : 0) + (forbidden === undefined ? 0 : NEED_PRICE),
+      steps,
+      ...(forbidden === undefined ? {} : { forbidden }),
+    };
+  };
+  return (before, after, when) => {
+    const at = (before * means.length + after) * 4 + (when.dark ? 2 : 0) + (when.bothWatches ? 1 : 0);
+    known[at] ??= made(before, after, when);
+    return known[at];
+  };
+}
+
+/** Whether a change may be made: what is forbidden, only to lie hove to or under bare poles. */
+export const isAllowed = ({ forbidden }: Change, to: Means): boolean =>
+  forbidden === undefined || to.kind === 'hove-to' || to.kind === 'bare-poles';

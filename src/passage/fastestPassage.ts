@@ -1,0 +1,38 @@
+import type { SailablePlan } from '../speed/speed.js';
+import { fastestOf } from './fastest.js';
+import { type HourUnder, type Moment, sailHour, type Waters } from './hour.js';
+import type { Means } from './means.js';
+import type { SailedHour, SailedPassage } from './sailed.js';
+
+/** The sail plans of the baseline: of the rules their windows hold, and that a sail is not set in the dark. */
+export const baselineMeans = (plans: readonly SailablePlan[]): readonly Means[] =>
+  plans.map((plan) => ({
+    id: plan.id,
+    kind: 'sails',
+    plan,
+    ...(plan.daylightOnly ? { downMinutes: 0 } : {}),
+    gybesByDay: false,
+  }));
+
+const HOVE_TO: Means = { id: null, kind: 'hove-to', gybesByDay: false };
+
+/** The baseline: every hour by itself under the sail plan that goes furthest in it; hove to where none may be carried. */
+export function fastestPassage(
+  sails: readonly Means[],
+  start: Moment,
+  waters: Waters,
+  planSet: string | null,
+): SailedPassage {
+  const hours: SailedHour[] = [];
+  let now = start;
+  let setBefore = planSet;
+  for (;;) {
+    const tried = sails.map((means) => sailHour(means, now, waters));
+    const under: HourUnder = fastestOf(tried, setBefore).chosen ?? sailHour(HOVE_TO, now, waters);
+    const run = under.run!;
+    if (run.moments.length > 0) hours.push({ start: now, under, tried, heldShare: 1 });
+    now = run.end;
+    setBefore = under.means.id;
+    if (run.endedBy !== 'hour') return { hours, sails, end: now, endedBy: run.endedBy };
+  }
+}

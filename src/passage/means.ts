@@ -1,0 +1,113 @@
+import { type Boat, settingOf } from '../boat/boat.js';
+import { changeOf, effortOf, handsOnDeck } from '../change/change.js';
+import { highestLimit, isLimit, type Window } from '../sail/sail.js';
+import type { PlanSpeed, SailablePlan } from '../speed/speed.js';
+import { type SettledOptions, USUAL_CREW } from './options.js';
+
+/** What a boat goes under: a sail plan, her engine, bare poles, or hove to. */
+export interface Means {
+  /** Null hove to. */
+  readonly id: string | null;
+  readonly kind: 'sails' | 'motor' | 'bare-poles' | 'hove-to';
+  /** Of sails and engine. */
+  readonly plan?: SailablePlan;
+  /** Of sails that are not set in the dark: minutes to have them down by sunset. */
+  readonly downMinutes?: number;
+  /** Highest waves in which the sails are carried. */
+  readonly waveMaxM?: number;
+  /** The same plan as it may be carried by night in strong wind, reefed a step further than by day. */
+  readonly nightPlan?: SailablePlan;
+  /** Whether it is not gybed in the dark. */
+  readonly gybesByDay: boolean;
+  /** Whether it is set at departure with a sail that may not be set again: it can only be left. */
+  readonly onlyLeft?: boolean;
+}
+
+/** Ids that are no sail plans of the boat. */
+export const MOTOR = 'motor';
+export const BARE_POLES = 'bare-poles';
+
+/** Everything a boat may go under, sail plans in the boat file's order first, hove to last. */
+export function meansOf(
+  boat: Boat,
+  plans: readonly SailablePlan[],
+  { house, crew, planSet }: Pick<SettledOptions, 'house' | 'crew' | 'planSet'>,
+): readonly Means[] {
+  const sails = plans.map((plan): Means => {
+    const { sails: texts } = boat.sailPlans.find(({ id }) => id === plan.id)!;
+    const settings = texts.map((text) => settingOf(boat, text)!);
+    const waves = settings.flatMap(({ sail, cloth }) => house.waveMaxM[sail.id] ?? house.waveMaxM[cloth] ?? []);
+    const night = house.nightReefAboveKn === null ? undefined : nightWindows(settings);
+    return {
+      id: plan.id,
+      kind: 'sails',
+      plan,
+      ...(plan.daylightOnly ? { downMinutes: downMinutes(boat, plan.id, crew) } : {}),
+      ...(waves.length === 0 ? {} : { waveMaxM: Math.min(...waves) }),
+      ...(night === undefined ? {} : { nightPlan: { ...plan, windows: night } }),
+      gybesByDay: house.gybesByDay && settings.some(({ sail }) => sail.gybe?.byNight === false),
+    };
+  });
+  const { engine } = boat;
+  const ownBarePoles = boat.sailPlans.some((plan) => plan.sails.length === 0);
+  const isLeft = planSet !== null && !plans.some(({ id }) => id === planSet);
+  return [
+    ...sails,
+    ...(isLeft ? [{ id: planSet, kind: 'sails' as const, plan: NOWHERE, gybesByDay: false, onlyLeft: true }] : []),
+    ...(engine === undefined || house.motorBelowKn === null
+      ? []
+      : [{ id: MOTOR, kind: 'motor' as const, plan: motorPlan(engine.cruiseKn), gybesByDay: false }]),
+    ...(ownBarePoles ? [] : [{ id: BARE_POLES, kind: 'bare-poles' as const, gybesByDay: false }]),
+    { id: null, kind: 'hove-to', gybesByDay: false },
+  ];
+}
+
+/** The limit gust above which no sail plan may be carried on any heading; infinite where one has no limit. */
+export function lastStormKn(plans: readonly SailablePlan[]): number {
+  const highestOf = (window: Window) =>
+    Math.min(
+      highestLimit(window.awsMaxKn) ?? Number.POSITIVE_INFINITY,
+      isLimit(window.twsMaxKn) ? window.twsMaxKn : Number.POSITIVE_INFINITY,
+    );
+  return Math.max(...plans.map(({ windows }) => Math.min(...windows.map(highestOf))));
+}
+
+/** Minutes by day to take down what may not be set in the dark, with the hands on deck. */
+function downMinutes(boat: Boat, plan: string, crew: number | null): number {
+  const byDay = new Set(boat.sails.filter((sail) => sail.daylightOnly === true).map(({ id }) => id));
+  const steps = changeOf(boat, plan, null).filter(({ sail }) => byDay.has(sail));
+  return effortOf(steps, false, handsOnDeck(boat, crew ?? USUAL_CREW)).minutes;
+}
+
+type Settings = readonly NonNullable<ReturnType<typeof settingOf>>[];
+
+/**
+ * The windows of a plan reefed a step further than by day: a sail with reefs has the gust limits of a reef less, and none at
+ * full size. The deepest reef keeps its own. Undefined where no sail of the plan reefs.
+ */
+function nightWindows(settings: Settings): readonly Window[] | undefined {
+  let reefs = false;
+  const windows = settings.map(({ sail, reef, window }): Window => {
+    const most = sail.reefs?.length ?? 0;
+    if (most === 0 || reef === most) return window;
+    reefs = true;
+    if (reef === 0) return { ...window, twsMaxKn: 0 };
+    const shallower = reef === 1 ? sail.window : sail.reefs![reef - 2]!;
+    return { ...window, awsMaxKn: shallower.awsMaxKn ?? null, twsMaxKn: shallower.twsMaxKn ?? null };
+  });
+  return reefs ? windows : undefined;
+}
+
+const NOWHERE: SailablePlan = { id: '', speed: undefined, windows: [], daylightOnly: false };
+
+/** The engine as a plan that makes one speed at every angle. */
+function motorPlan(cruiseKn: number): SailablePlan {
+  const speed: PlanSpeed = {
+    at: () => cruiseKn,
+    edgesAt: () => [0, 180],
+    twsMaxKn: Number.POSITIVE_INFINITY,
+    leewayAt: undefined,
+    vmgBound: () => cruiseKn,
+  };
+  return { id: MOTOR, speed, windows: [], daylightOnly: false };
+}

@@ -1,0 +1,57 @@
+import { isNearWatchChange } from '../change/change.js';
+import type { InHand } from '../choice/choice.js';
+import { type Change, isAllowed } from './changes.js';
+import { fastestOf } from './fastest.js';
+import { type HourUnder, isDay, sailHour } from './hour.js';
+import { type PlannedParts, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
+
+/** An hour as it was sailed under orders, or why it could not be. */
+export interface SailedByOrder {
+  readonly under: HourUnder;
+  readonly heldShare: number;
+  readonly change?: Change;
+  /** Of a change, begun now or before: minutes it will still take after this hour. */
+  readonly busy?: NonNullable<InHand['busy']>;
+}
+
+/** Sails an hour as ordered; barred where it cannot be. */
+export function inOrder(parts: PlannedParts, standing: Standing, ordered: number, heldShare: number): SailedByOrder {
+  const { means, waters, changes } = parts;
+  const { now, set, inHand } = standing;
+  const to = means[ordered]!;
+  const isChange = set !== undefined && set !== ordered;
+  const change = isChange ? changes(set, ordered, whenAt(parts, standing, set, ordered)) : undefined;
+  if (change !== undefined && !isAllowed(change, to)) {
+    return { under: { means: to, bar: change.forbidden! }, heldShare, change };
+  }
+  const under = change === undefined ? inHand.busy : { minutes: change.minutes, kept: change.keptShare, from: set! };
+  const manner =
+    under === undefined || under.minutes <= 0
+      ? { heldShare }
+      : { heldShare, change: { from: means[under.from]!, minutes: under.minutes, keptShare: under.kept } };
+  const left = (under?.minutes ?? 0) - parts.options.decisionMinutes;
+  return {
+    under: sailHour(to, now, waters, manner),
+    heldShare,
+    ...(change === undefined ? {} : { change }),
+    ...(left > 0 ? { busy: { ...under!, minutes: left } } : {}),
+  };
+}
+
+/** An hour for which there is no plan: what goes furthest of what may be sailed and gone over to, else hove to. */
+export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder {
+  const all = parts.means.map((_, ordered) => inOrder(parts, standing, ordered, 1));
+  const { chosen = all.at(-1)!.under } = fastestOf(
+    all.slice(0, -1).map(({ under }) => under),
+    standing.set === undefined ? null : parts.means[standing.set]!.id,
+  );
+  return all.find(({ under }) => under === chosen)!;
+}
+
+/** Who is about and whether it is dark for a change at the start of a stage. */
+function whenAt({ waters, changes, table, boat }: PlannedParts, { stage, now }: Standing, from: number, to: number) {
+  const point = waters.trackAt(now.distanceNm);
+  const { minutes } = changes(from, to, { dark: false, bothWatches: true });
+  const dark = !isDay(point, now) || table.isDark(stage, upToTen(minutes), now.distanceNm);
+  return { dark, bothWatches: isNearWatchChange(boat.watches, zoneMinutes(now.epochSeconds, point)) };
+}

@@ -1,0 +1,128 @@
+import type { Boat } from '../boat/boat.js';
+import { isNearWatchChange } from '../change/change.js';
+import type { ChoiceProblem, InHand } from '../choice/choice.js';
+import type { TrackPoint } from '../route/route.js';
+import { daylightAt } from '../sun/sun.js';
+import { zoneClock, zoneHoursAt } from '../zoneTime.js';
+import { type Change, type Changes, isAllowed } from './changes.js';
+import type { Moment, Waters } from './hour.js';
+import type { Means } from './means.js';
+import type { SettledOptions } from './options.js';
+import type { RouteTable } from './routeTable.js';
+
+/** What a passage is planned with. */
+export interface PlannedParts {
+  readonly boat: Boat;
+  readonly waters: Waters;
+  readonly means: readonly Means[];
+  readonly changes: Changes;
+  readonly table: RouteTable;
+  /** When stages begin, and at last the end of the last. */
+  readonly stageEpochSeconds: Float64Array;
+  readonly options: Omit<SettledOptions, 'departure'>;
+}
+
+/** Where a boat stands when the rest of her passage is planned. */
+export interface Standing {
+  readonly stage: number;
+  readonly now: Moment;
+  /** Index of what is set; undefined where nothing is known to be. */
+  readonly set: number | undefined;
+  readonly inHand: InHand;
+}
+
+/** The search's problem from where the boat stands. */
+export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand }: Standing): ChoiceProblem {
+  const { boat, waters, means, changes, table, stageEpochSeconds, options } = parts;
+  const { house, decisionMinutes, horizonHours } = options;
+  const stagesLeft = stageEpochSeconds.length - 1 - first;
+  const stages =
+    horizonHours === null ? stagesLeft : Math.min(stagesLeft, Math.round((horizonHours * 60) / decisionMinutes));
+  const minutesOf = (stage: number) => (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
+  const bothWatches = watchesAbout(parts);
+  const changeAt = (stage: number, before: number, after: number, fromNm: number): Change => {
+    const about = bothWatches(first + stage, fromNm);
+    const { minutes } = changes(before, after, about ? LIGHT_BOTH : LIGHT);
+    const dark =
+      table.isDark(first + stage, 0, fromNm) || (minutes > 0 && table.isDark(first + stage, upToTen(minutes), fromNm));
+    return changes(before, after, dark ? (about ? DARK_BOTH : DARK) : about ? LIGHT_BOTH : LIGHT);
+  };
+  const motor = means.findIndex(({ kind }) => kind === 'motor');
+  const motorRules = motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first);
+  const end = waters.trackAt(waters.lengthNm);
+  return {
+    stages,
+    options: means.length,
+    from: now.distanceNm,
+    goal: waters.lengthNm,
+    ...(set === undefined ? {} : { setBefore: set }),
+    inHand,
+    minutes: (stage) => minutesOf(first + stage),
+    advance: (stage, option, from) => table.advance(first + stage, option, from),
+    changeMinutes(stage, before, after, from) {
+      const change = changeAt(stage, before, after, from);
+      return isAllowed(change, means[after]!) ? change.minutes : Number.NaN;
+    },
+    changeKept: (stage, before, after, from) => changeAt(stage, before, after, from).keptShare,
+    changePrice: (stage, before, after, from) => changeAt(stage, before, after, from).price,
+    leastStages: Math.ceil((house.leastHoursBetweenChanges * 60) / decisionMinutes),
+    ...motorRules,
+    ...(options.arriveDaylight
+      ? {
+          mayArrive: (stage: number, minutesIn: number) =>
+            daylightAt(stageEpochSeconds[first + stage]! + minutesIn * 60, end.latDeg, end.lonDeg),
+        }
+      : {}),
+  };
+}
+
+const LIGHT = { dark: false, bothWatches: false };
+const LIGHT_BOTH = { dark: false, bothWatches: true };
+const DARK = { dark: true, bothWatches: false };
+const DARK_BOTH = { dark: true, bothWatches: true };
+
+/** Whether both watches are about at the start of a stage, at a distance; asked at the same places again and again. */
+function watchesAbout({
+  boat,
+  waters,
+  stageEpochSeconds,
+}: PlannedParts): (stage: number, distanceNm: number) => boolean {
+  const { watches } = boat;
+  if (watches === undefined) return () => false;
+  const known = new Map<number, boolean>();
+  return (stage, distanceNm) => {
+    const mile = Math.round(distanceNm);
+    const key = stage * 100_000 + mile;
+    let about = known.get(key);
+    if (about === undefined) {
+      about = isNearWatchChange(watches, zoneMinutes(stageEpochSeconds[stage]!, waters.trackAt(mile)));
+      known.set(key, about);
+    }
+    return about;
+  };
+}
+
+/** Minutes of the day by the ship's zone time. */
+export const zoneMinutes = (epochSeconds: number, { lonDeg }: TrackPoint): number =>
+  zoneClock(epochSeconds, zoneHoursAt(lonDeg)).minutesOfDay;
+
+/** Fuel as a store of motor hours: what is aboard less the reserve, and less what the batteries take by then. */
+function fuelRules(boat: Boat, motor: number, priceMinutes: number, decisionMinutes: number, first: number) {
+  const { litresPerHour, fuelLitres, reserveLitres = 0, chargingHoursPerDay = 0 } = boat.engine!;
+  const perStage = (litresPerHour * decisionMinutes) / 60;
+  return {
+    storeAt(stage: number) {
+      const days = ((first + stage + 1) * decisionMinutes) / 1440;
+      const left = fuelLitres - reserveLitres - days * chargingHoursPerDay * litresPerHour;
+      return Math.min(MOST_MOTOR_STAGES, Math.max(0, Math.floor(left / perStage + 1e-9)));
+    },
+    storeUsed: (option: number) => (option === motor ? 1 : 0),
+    stagePrice: (option: number) => (option === motor ? (priceMinutes * decisionMinutes) / 60 : 0),
+  };
+}
+
+/** More hours under engine are not looked at: a bound on the search. */
+const MOST_MOTOR_STAGES = 240;
+
+/** The sun is asked at whole tens of minutes, so that the answers can be kept. */
+export const upToTen = (minutes: number): number => Math.ceil(minutes / 10) * 10;

@@ -1,0 +1,199 @@
+import type { Window } from '../sail/sail.js';
+import { windowBreach } from '../sail/sail.js';
+import { aboardOn, type PlanSpeed } from '../speed/speed.js';
+import { RAD_PER_DEG } from '../units.js';
+import { gustLimit } from './gustLimit.js';
+
+/** What is met at a place and time, as numbers: asked for every plan at every knot of the search's tables. */
+export interface Met {
+  twsKn: number;
+  /** True wind off the course, positive to starboard. */
+  angleDeg: number;
+  gustTwsKn: number;
+  /** Current along the course and across it to the right. */
+  alongKn: number;
+  acrossKn: number;
+}
+
+/** Speeds of a plan by true wind and its angle, from tables that fill as they are asked. */
+export interface PlanTable {
+  /** Speed made good along the course; NaN where the plan may not be carried. */
+  smgAt(met: Met): number;
+  /** The same, were there no windows; NaN where the plan has no speed. */
+  openSmgAt(met: Met): number;
+}
+
+// One knot and one degree: on the sample a table read between them differs from the polar by less than 0.02 kn.
+const TWS_MOST_KN = 90;
+const COLUMNS = TWS_MOST_KN + 1;
+const ROWS = 181;
+/** Gusts in steps of half a knot, rounded up, decide how near the wind a pair may sail. */
+const GUSTS_A_KN = 2;
+const GUST_COLUMNS = 130 * GUSTS_A_KN + 1;
+
+const EMPTY = -2;
+const NO_SPEED = -1;
+
+// Finite, so that a corner of no weight takes no part.
+const ALWAYS = 1e9;
+const NEVER = -1e9;
+
+const FINEST_DEG = 0.02;
+
+/** A pair must gain this share over the direct heading, as in `sailAlong`. */
+const PAIR_GAIN = 0.005;
+
+/**
+ * A plan's speeds by table: linear between whole knots of true wind and whole degrees. The tables are made of the same
+ * speeds, windows and leeway that a passage is sailed with; what is left out is that a current turns the gust a little.
+ */
+export function planTable(
+  speed: PlanSpeed,
+  windows: readonly Window[],
+  keptShare: { readonly up: number; readonly down: number },
+): PlanTable {
+  const stw = new Float32Array(ROWS * COLUMNS).fill(EMPTY);
+  // The highest limit gust at which the windows let it be carried; lower than any where they do not.
+  const most = new Float32Array(ROWS * COLUMNS);
+  // By wind and gust: speed into the wind or down it of the best pair, and its angle; NaN not known yet.
+  const pairs = {
+    up: {
+      kn: new Float32Array(COLUMNS * GUST_COLUMNS).fill(Number.NaN),
+      deg: new Float32Array(COLUMNS * GUST_COLUMNS),
+    },
+    down: {
+      kn: new Float32Array(COLUMNS * GUST_COLUMNS).fill(Number.NaN),
+      deg: new Float32Array(COLUMNS * GUST_COLUMNS),
+    },
+  };
+
+  /** Speed at a true wind and an angle, and the highest limit gust at which the windows let it be carried. */
+  const sailed = (twsKn: number, angleDeg: number): readonly [stwKn: number, mostKn: number] => {
+    const stwKn = speed.at(twsKn, angleDeg);
+    if (stwKn === undefined) return [NO_SPEED, NEVER];
+    const winds = { twsKn, gustWind: { eastKn: 0, northKn: -twsKn }, gustTwsKn: twsKn };
+    const felt = aboardOn(speed, winds, -angleDeg, angleDeg, stwKn);
+    let limit = ALWAYS;
+    for (const window of windows) {
+      if (windowBreach(window, { ...felt, gustAwsKn: 0, gustTwsKn: 0 }) !== undefined) return [stwKn, NEVER];
+      limit = Math.min(limit, gustLimit(window, felt.awaDeg, angleDeg, stwKn));
+    }
+    return [stwKn, Math.max(NEVER, limit)];
+  };
+  const fill = (cell: number) => {
+    const [stwKn, mostKn] = sailed(cell % COLUMNS, Math.floor(cell / COLUMNS));
+    stw[cell] = stwKn;
+    most[cell] = mostKn;
+  };
+
+  const bestPair = (way: 'up' | 'down', column: number, gustColumn: number) => {
+    const at = column * GUST_COLUMNS + gustColumn;
+    const gustKn = gustColumn / GUSTS_A_KN;
+    const { kn, deg } = pairs[way];
+    let [best, bestDeg] = [0, 0];
+    const [from, to] = way === 'up' ? [1, 89] : [91, 179];
+    for (let angleDeg = from; angleDeg <= to; angleDeg += 1) {
+      const cell = angleDeg * COLUMNS + column;
+      if (stw[cell] === EMPTY) fill(cell);
+      if (stw[cell]! <= 0 || most[cell]! < gustKn) continue;
+      const madeKn = stw[cell]! * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
+      if (madeKn > best) [best, bestDeg] = [madeKn, angleDeg];
+    }
+    // Closer, for the best angle is often the last that the windows allow.
+    for (let step = 0.5; best > 0 && step > FINEST_DEG; step /= 2) {
+      for (const angleDeg of [bestDeg - step, bestDeg + step]) {
+        if (angleDeg < from || angleDeg > to) continue;
+        const [stwKn, mostKn] = sailed(column, angleDeg);
+        const madeKn = stwKn * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
+        if (madeKn > best && mostKn >= gustKn) [best, bestDeg] = [madeKn, angleDeg];
+      }
+    }
+    kn[at] = best;
+    deg[at] = bestDeg;
+    return at;
+  };
+
+  // What was looked up last: speed, and the highest limit gust.
+  let stwKn = 0;
+  let mostKn = 0;
+  const between = (table: Float32Array, cell: number, twsShare: number, angleShare: number) =>
+    (table[cell]! * (1 - twsShare) + table[cell + 1]! * twsShare) * (1 - angleShare) +
+    (table[cell + COLUMNS]! * (1 - twsShare) + table[cell + COLUMNS + 1]! * twsShare) * angleShare;
+  const lookUp = (twsKn: number, angleDeg: number): void => {
+    const [tws, angle] = [Math.min(TWS_MOST_KN - 1e-6, twsKn), Math.min(180 - 1e-6, Math.abs(angleDeg))];
+    const [column, row] = [Math.floor(tws), Math.floor(angle)];
+    const cell = row * COLUMNS + column;
+    if (stw[cell] === EMPTY) fill(cell);
+    if (stw[cell + 1] === EMPTY) fill(cell + 1);
+    if (stw[cell + COLUMNS] === EMPTY) fill(cell + COLUMNS);
+    if (stw[cell + COLUMNS + 1] === EMPTY) fill(cell + COLUMNS + 1);
+    const open =
+      (most[cell]! > NEVER ? 1 : 0) +
+      (most[cell + 1]! > NEVER ? 1 : 0) +
+      (most[cell + COLUMNS]! > NEVER ? 1 : 0) +
+      (most[cell + COLUMNS + 1]! > NEVER ? 1 : 0);
+    const lowest = Math.min(stw[cell]!, stw[cell + 1]!, stw[cell + COLUMNS]!, stw[cell + COLUMNS + 1]!);
+    // At the edge of a window or a polar a line between corners would be drawn across it.
+    if ((open > 0 && open < 4) || (open > 0 && lowest < 0)) [stwKn, mostKn] = sailed(twsKn, Math.abs(angleDeg));
+    else if (lowest < 0) [stwKn, mostKn] = [NO_SPEED, NEVER];
+    else {
+      stwKn = between(stw, cell, tws - column, angle - row);
+      mostKn = open === 0 ? NEVER : between(most, cell, tws - column, angle - row);
+    }
+  };
+
+  /** Speed made good on the heading that with the current keeps the course; that heading is the last looked up. */
+  const directSmg = ({ twsKn, angleDeg, alongKn, acrossKn }: Met): number => {
+    lookUp(twsKn, angleDeg);
+    if (acrossKn === 0) return stwKn < 0 ? Number.NaN : stwKn + alongKn;
+    let offCos = 1;
+    // Twice is near enough: a current turns the heading by a few degrees only.
+    for (let turn = 0; turn < 2; turn += 1) {
+      const sin = -acrossKn / stwKn;
+      if (stwKn < 0 || !(Math.abs(sin) < 1)) return Number.NaN;
+      const offDeg = Math.asin(sin) / RAD_PER_DEG;
+      offCos = Math.sqrt(1 - sin * sin);
+      const turned = Math.abs(angleDeg - offDeg);
+      lookUp(twsKn, turned > 180 ? 360 - turned : turned);
+    }
+    return stwKn < 0 ? Number.NaN : stwKn * offCos + alongKn;
+  };
+
+  const pairSmg = ({ twsKn, angleDeg, gustTwsKn, alongKn, acrossKn }: Met, neededKn: number): number => {
+    const cos = Math.cos(angleDeg * RAD_PER_DEG);
+    if (Math.abs(cos) < 0.02) return Number.NaN;
+    const way = cos > 0 ? 'up' : 'down';
+    const { kn, deg } = pairs[way];
+    const tws = Math.min(TWS_MOST_KN - 1e-6, twsKn);
+    const column = Math.floor(tws);
+    const gustColumn = Math.min(GUST_COLUMNS - 1, Math.ceil(gustTwsKn * GUSTS_A_KN));
+    let low = column * GUST_COLUMNS + gustColumn;
+    let high = low + GUST_COLUMNS;
+    if (Number.isNaN(kn[low]!)) low = bestPair(way, column, gustColumn);
+    if (Number.isNaN(kn[high]!)) high = bestPair(way, column + 1, gustColumn);
+    if (kn[low] === 0 || kn[high] === 0) return Number.NaN;
+    const share = tws - column;
+    const madeKn = (kn[low]! * (1 - share) + kn[high]! * share) * keptShare[way];
+    // Current along the way from the wind, and across it to the right: the course lies at −angle from there.
+    const sin = Math.sin(angleDeg * RAD_PER_DEG);
+    const currentUp = alongKn * cos + acrossKn * sin;
+    const currentRight = acrossKn * cos - alongKn * sin;
+    const upKn = (cos > 0 ? madeKn : -madeKn) + currentUp;
+    const smgKn = upKn / cos;
+    if (smgKn <= neededKn) return Number.NaN;
+    const pairDeg = deg[low]! * (1 - share) + deg[high]! * share;
+    const rightKn = madeKn * Math.abs(Math.tan(pairDeg * RAD_PER_DEG));
+    return Math.abs(-smgKn * sin - currentRight) <= rightKn ? smgKn : Number.NaN;
+  };
+
+  return {
+    smgAt(met) {
+      const directKn = directSmg(met);
+      const open = !Number.isNaN(directKn) && mostKn >= met.gustTwsKn ? directKn : Number.NaN;
+      const needed = Number.isNaN(open) ? Number.NEGATIVE_INFINITY : open + PAIR_GAIN * Math.abs(open);
+      const pairKn = pairSmg(met, needed);
+      return Number.isNaN(pairKn) ? open : pairKn;
+    },
+    openSmgAt: directSmg,
+  };
+}

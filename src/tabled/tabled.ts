@@ -1,0 +1,1 @@
+export { type Met, type PlanTable, planTable } from './planTable.js';
