@@ -86,20 +86,25 @@ export {
   totalsText,
   trackGeojson,
   trackGpx,
+  tradeoffCsv,
 } from './output/output.js';
 export {
   BAR_REASONS,
   type BarReason,
   type Barred,
+  type ChangeStep,
   type Choice,
   DEFAULT_HOUSE,
+  type Foresight,
   type Hour,
   type IncompleteReason,
   type Passage,
   type PassageInputs,
   type PassageOptions,
   planPassage,
+  type SailChange,
   type SettledOptions,
+  type TradeoffPoint,
   type Undecided,
 } from './passage/passage.js';
 export {
@@ -141,7 +146,7 @@ export {
   type Twilight,
   twilightAt,
 } from './sun/sun.js';
-export { type Day, type Tally, type Totals, totalsOf } from './totals/totals.js';
+export { type Day, type ShipDay, type Tally, type Totals, totalsOf } from './totals/totals.js';
 export {
   type ColumnChoice,
   type ColumnChoices,

@@ -539,6 +539,11 @@ export const says = {
     expected: "a position like 16.88,-24.98 or 16°52.8'N,024°58.8'W",
     got: quoted(got),
   }),
+  waveOption: (got: string): Said => ({
+    code: 'wave-option',
+    expected: 'sail=metres, like vented=2.5',
+    got: quoted(got),
+  }),
   columnOption: (roles: readonly string[], got: string): Said => ({
     code: 'column-option',
     expected: `one of ${oneOf(roles)}, and the column that holds it: current_u=water_u:m/s`,

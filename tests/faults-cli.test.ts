@@ -219,7 +219,14 @@ describe('an incomplete plan', () => {
     const { code, out, error } = await plan(given);
     const files = path(given.out!);
     expect({ code, error }).toEqual({ code: 3, error: '' });
-    expect(readdirSync(files).sort()).toEqual(['hours.csv', 'plan.json', 'plan.md', 'track.geojson', 'track.gpx']);
+    expect(readdirSync(files).sort()).toEqual([
+      'hours.csv',
+      'plan.json',
+      'plan.md',
+      'track.geojson',
+      'track.gpx',
+      'tradeoff.csv',
+    ]);
     const json = JSON.parse(readFileSync(join(files, 'plan.json'), 'utf8')) as Record<string, unknown>;
     return {
       printed: out.split('\n')[0],

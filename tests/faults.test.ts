@@ -1546,6 +1546,12 @@ describe('what a navigator asks for, and is told', () => {
     ]);
   });
 
+  test('waves that are no limit of a sail', async () => {
+    expect(await planOf('--wave-max', 'main=high')).toEqual([
+      '--wave-max: expected sail=metres, like vented=2.5, got "main=high"',
+    ]);
+  });
+
   test('no plan left without some sails', async () => {
     expect(await planOf('--without', 'main')).toEqual([
       '--without: expected at least one sail plan without these sails, got none',

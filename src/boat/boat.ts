@@ -211,7 +211,7 @@ export interface House {
   readonly leastHoursBetweenChanges?: number;
   /** What may be changed in the dark: anything, all but sails set flying, or nothing. */
   readonly changesInDark?: 'any' | 'not-flying' | 'none';
-  /** Mean true wind above which, by night, sails that reef are reefed a step further than by day; null: none. */
+  /** Mean true wind above which, by night, the main is reefed a step further than by day; null: none. */
   readonly nightReefAboveKn?: number | null;
   /** Highest waves in which a sail is carried, by its id. */
   readonly waveMaxM?: Readonly<Record<string, number>>;

@@ -4,4 +4,4 @@
  */
 export { changeOf, type Step } from './changeOf.js';
 export { effortOf } from './effortOf.js';
-export { handsOnDeck, isNearWatchChange } from './watch.js';
+export { DEFAULT_WATCHES, handsOnDeck, isNearWatchChange, watchBegan } from './watch.js';

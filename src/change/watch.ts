@@ -24,3 +24,12 @@ export function isNearWatchChange(watches: Watches | undefined, minutesOfDay: nu
 }
 
 const minutesOf = (time: string): number => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
+
+/** Watches of four hours: common practice, a placeholder where the boat file gives none. */
+export const DEFAULT_WATCHES: Watches = { changes: ['00:00', '04:00', '08:00', '12:00', '16:00', '20:00'] };
+
+/** When the watch on deck at a time of day began, in minutes of the day. */
+export function watchBegan({ changes }: Watches, minutesOfDay: number): number {
+  const began = changes.map(minutesOf);
+  return began.filter((minutes) => minutes <= minutesOfDay).at(-1) ?? began.at(-1)!;
+}

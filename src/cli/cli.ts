@@ -44,6 +44,24 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
         .choices(['planned', 'fastest'])
         .default('planned'),
     )
+    .option(
+      '--price-per-change <minutes>',
+      'what a sail change is worth in minutes of arrival time; absent: by the crew',
+    )
+    .option('--crew <number>', 'people who stand watches; absent: as the boat file says')
+    .option('--horizon <hours>', 'how far ahead the weather is known when she is planned; absent: all of it')
+    .option('--replan-every <hours>', 'with a horizon, hours from one planning to the next; absent: 12')
+    .option('--arrive-daylight', 'arrive between sunrise and sunset')
+    .option('--squalls', 'allow for squalls, which a forecast on a grid cannot show')
+    .option('--squall-chance <share>', 'chance of a squall in an hour, 0 to 1; absent: by latitude')
+    .option('--gust-margin <factor>', 'factor on gusts for safety')
+    .option('--least-hours <hours>', 'whole hours between sail changes, at least')
+    .option('--changes-in-dark <what>', 'any, not-flying or none: what may be changed in the dark')
+    .option('--night-reef-above <knots>', 'in the dark reefed a step further in more mean wind than this')
+    .option('--wave-max <sail=metres>', 'highest waves for a sail; repeat for several', collected)
+    .option('--gybes-in-dark', 'gybe flying sails in the dark too')
+    .option('--motor-below <knots>', 'motor where no sail plan makes as much good; absent: never')
+    .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 4')
     .option('--from <lat,lon>', 'replan at sea: sail what is left of the route from here, departing at --depart')
     .option('--plan-set <id>', 'the sail plan that is set at departure: leaving it is a sail change')
     .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)

@@ -1,6 +1,7 @@
+import type { House } from '../boat/boat.js';
 import { type Fault, InputError } from '../errors.js';
 import type { Position } from '../geo/geo.js';
-import { OPTION_RANGES } from '../passage/passage.js';
+import { OPTION_RANGES, type PassageOptions } from '../passage/passage.js';
 import { parsePosition } from '../route/route.js';
 import { parseInstant } from '../time.js';
 import { COLUMN_ROLES, type ColumnChoice, type ColumnChoices, type ColumnRole } from '../weather/weather.js';
@@ -12,6 +13,9 @@ export interface ReadOptions {
   readonly from: Position | undefined;
   readonly windFactor: number | undefined;
   readonly windShiftHours: number | undefined;
+  /** Settings of the choice that are numbers. */
+  readonly numbers: Pick<PassageOptions, NumberOption>;
+  readonly house: House;
   readonly faults: readonly Fault[];
 }
 
@@ -22,7 +26,39 @@ export interface GivenOptions {
   readonly from?: string;
   readonly windFactor?: string;
   readonly windShiftHours?: string;
+  readonly pricePerChange?: string;
+  readonly crew?: string;
+  readonly horizon?: string;
+  readonly replanEvery?: string;
+  readonly labels?: string;
+  readonly squalls?: boolean;
+  readonly squallChance?: string;
+  readonly gustMargin?: string;
+  readonly leastHours?: string;
+  readonly changesInDark?: string;
+  readonly nightReefAbove?: string;
+  readonly waveMax?: readonly string[];
+  readonly gybesInDark?: boolean;
+  readonly motorBelow?: string;
 }
+
+type NumberOption = 'crew' | 'horizonHours' | 'replanHours' | 'labels';
+
+/** Options that are numbers, by what they set; house rules among them have their ranges in the boat file's schema. */
+const NUMBERS = {
+  crew: 'crew',
+  horizonHours: 'horizon',
+  replanHours: 'replanEvery',
+  labels: 'labels',
+} as const satisfies Record<NumberOption, keyof GivenOptions>;
+const HOUSE_NUMBERS = {
+  pricePerChangeMinutes: 'pricePerChange',
+  squallChance: 'squallChance',
+  gustMargin: 'gustMargin',
+  leastHoursBetweenChanges: 'leastHours',
+  nightReefAboveKn: 'nightReefAbove',
+  motorBelowKn: 'motorBelow',
+} as const satisfies Partial<Record<keyof House, keyof GivenOptions>>;
 
 /** Reads the options that are more than a text. */
 export function readOptions(given: GivenOptions): ReadOptions {
@@ -38,19 +74,61 @@ export function readOptions(given: GivenOptions): ReadOptions {
     from,
     windFactor: numberOf(given.windFactor, '--wind-factor', OPTION_RANGES.windFactor, faults),
     windShiftHours: numberOf(given.windShiftHours, '--wind-shift-hours', OPTION_RANGES.windShiftHours, faults),
+    numbers: Object.fromEntries(
+      Object.entries(NUMBERS).flatMap(([name, option]) => {
+        const value = numberOf(given[option], named(option), OPTION_RANGES[name as NumberOption], faults);
+        return value === undefined ? [] : [[name, value]];
+      }),
+    ),
+    house: houseOf(given, faults),
     faults,
   };
 }
 
+/** The house rules that were given; their ranges are checked with those of the boat file. */
+function houseOf(given: GivenOptions, faults: Fault[]): House {
+  const numbers = Object.entries(HOUSE_NUMBERS).flatMap(([rule, option]) => {
+    const value = numberOf(given[option], named(option), ANY_NUMBER, faults);
+    return value === undefined ? [] : [[rule, value]];
+  });
+  const waves = (given.waveMax ?? []).flatMap((text) => {
+    const [sail = '', metres, ...rest] = text.split('=');
+    const value = metres === undefined || rest.length > 0 || metres.trim() === '' ? Number.NaN : Number(metres);
+    if (!Number.isNaN(value)) return [[sail.trim(), value] as const];
+    faults.push({ file: '--wave-max', ...says.waveOption(text) });
+    return [];
+  });
+  return {
+    ...(Object.fromEntries(numbers) as House),
+    ...(waves.length === 0 ? {} : { waveMaxM: Object.fromEntries(waves) }),
+    ...(given.changesInDark === undefined ? {} : { changesInDark: given.changesInDark as 'any' }),
+    ...(given.squalls === undefined ? {} : { squalls: given.squalls }),
+    ...(given.gybesInDark === undefined ? {} : { gybesByDay: !given.gybesInDark }),
+  };
+}
+
+const ANY_NUMBER = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
+
+/** `pricePerChange` as it is given: `--price-per-change`. */
+const named = (option: string) => `--${option.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
+
 /** What a program sets by name is told by the option that a person gave for it. */
-const OPTIONS: Readonly<Record<string, string>> = { planSet: '--plan-set', without: '--without' };
+const OPTIONS: Readonly<Record<string, string>> = {
+  planSet: '--plan-set',
+  without: '--without',
+  changesInDark: '--changes-in-dark',
+  waveMaxM: '--wave-max',
+  ...Object.fromEntries(
+    [...Object.entries(NUMBERS), ...Object.entries(HOUSE_NUMBERS)].map(([name, option]) => [name, named(option)]),
+  ),
+};
 
 /** The same faults, those of what was asked for under the options as they were given. */
 export function asGiven({ faults, omitted }: InputError): InputError {
   const named = faults.map((fault): Fault => {
     if (fault.file === 'position') return { ...fault, file: '--from' };
     const { path = '', ...rest } = fault;
-    const option = fault.file === 'options' ? OPTIONS[path.replace(/\[.*/, '')] : undefined;
+    const option = fault.file === 'options' ? OPTIONS[path.replace(/[[.].*/, '')] : undefined;
     return option === undefined ? fault : { ...rest, file: option };
   });
   return new InputError(named, omitted);

@@ -1,5 +1,5 @@
 import { loadInputs } from '../node/node.js';
-import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx } from '../output/output.js';
+import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx, tradeoffCsv } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { totalsOf } from '../totals/totals.js';
 import { type CommandIo, EXIT } from './io.js';
@@ -15,6 +15,7 @@ export interface PlanOptions extends GivenOptions {
   readonly depart: string;
   readonly out: string;
   readonly choice: Choice;
+  readonly arriveDaylight?: boolean;
   readonly planSet?: string;
   readonly without?: readonly string[];
   readonly member?: string;
@@ -30,7 +31,7 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
   let printed: string;
   let passage: Passage;
   try {
-    const { columns, from, windFactor, windShiftHours, faults } = readOptions(options);
+    const { columns, from, windFactor, windShiftHours, numbers, house, faults } = readOptions(options);
     const { planSet, without, member } = options;
     const { inputs, digests, warnings } = await loadInputs(options, {
       onProgress: progress.show,
@@ -42,6 +43,9 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
     const sailed = planPassage(inputs, {
       departure: options.depart,
       choice: options.choice,
+      ...numbers,
+      ...(options.arriveDaylight === undefined ? {} : { arriveDaylight: options.arriveDaylight }),
+      house,
       ...(planSet === undefined ? {} : { planSet }),
       ...(without === undefined ? {} : { without }),
       ...(windFactor === undefined ? {} : { windFactor }),
@@ -55,6 +59,7 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
       'hours.csv': hoursCsv(passage),
       'plan.json': planJson(toPrint),
       'plan.md': planMarkdown(toPrint),
+      'tradeoff.csv': tradeoffCsv(passage),
       'track.gpx': trackGpx(toPrint),
       'track.geojson': trackGeojson(toPrint),
     };

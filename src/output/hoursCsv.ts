@@ -42,9 +42,16 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['minutes', (hour) => amount(hour.minutes)],
   ['off_track_nm', (hour) => amount(hour.offTrackNm)],
   ['leeway_deg', (hour) => offBow(hour.leewayDeg)],
+  ['zone_hours', (hour) => `${hour.zoneHours}`],
   ['change_minutes', (hour) => amount(hour.changeMinutes)],
   ['hands', (hour) => `${hour.hands}`],
   ['held_share', (hour) => amount(hour.heldShare)],
+  ['stands_share', (hour) => amount(hour.standsShare)],
+  ['gust_limit_kn', (hour) => amount(hour.gustLimitKn)],
+  ['over_gust', (hour) => text(hour.overGust)],
+  ['awa_from_deg', (hour) => amount(hour.awaFromDeg)],
+  ['awa_to_deg', (hour) => amount(hour.awaToDeg)],
+  ['over_angle', (hour) => text(hour.overAngle)],
 ];
 
 /** The hour log as CSV: one row an hour from departure, values at the start of the hour. */

@@ -10,3 +10,4 @@ export { polarsCsv } from './polarsCsv.js';
 export { readPlan } from './readPlan.js';
 export { trackGeojson } from './trackGeojson.js';
 export { trackGpx } from './trackGpx.js';
+export { tradeoffCsv } from './tradeoffCsv.js';

@@ -15,8 +15,21 @@ export interface InputDigest {
 
 /** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
 export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint): string {
-  const { formatVersion, complete, reason, distanceToGoNm, departure, end, options, warnings, estimate, hours } =
-    passage;
+  const {
+    formatVersion,
+    complete,
+    reason,
+    distanceToGoNm,
+    departure,
+    end,
+    options,
+    warnings,
+    estimate,
+    curve,
+    foresight,
+    changes,
+    hours,
+  } = passage;
   const plan = {
     formatVersion,
     complete,
@@ -32,6 +45,9 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     warnings,
     ...(estimate === undefined ? {} : { estimate }),
     totals,
+    ...(curve === undefined ? {} : { curve }),
+    ...(changes === undefined ? {} : { changes }),
+    ...(foresight === undefined ? {} : { foresight }),
     hours,
   };
   return `${JSON.stringify(plan, rounded, 1)}\n`;

@@ -4,6 +4,7 @@ import type { Fault } from '../errors.js';
 import { BAR_REASONS, CHOICES, MANNERS, type Passage } from '../passage/passage.js';
 import { ASSUMPTIONS } from '../polar/polar.js';
 import type { Waypoint } from '../route/route.js';
+import { MOON_PHASES } from '../sun/sun.js';
 import type { Totals } from '../totals/totals.js';
 import type { InputDigest } from './planJson.js';
 
@@ -24,6 +25,7 @@ const flag = v.boolean('true or false');
 const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
 const instant = v.pipe(text, v.isoTimestamp('a time in UTC'));
 const planId = orNull(text);
+const barReason = v.picklist(BAR_REASONS, `one of ${BAR_REASONS.join(', ')}`);
 const object = <Entries extends v.ObjectEntries>(entries: Entries) =>
   v.strictObject(entries, `an object with ${Object.keys(entries).join(', ')}`);
 const list = <Schema extends v.GenericSchema>(schema: Schema) => v.array(schema, 'a list');
@@ -112,6 +114,22 @@ const totals = object({
   sails: list(tally),
   sailPlans: list(tally),
   days: list(day),
+  shipDays: list(
+    object({
+      date: text,
+      zoneHours: number,
+      fromRow: number,
+      toRow: number,
+      dawn: orNull(instant),
+      sunrise: orNull(instant),
+      sunset: orNull(instant),
+      dusk: orNull(instant),
+      moonPhase: v.picklist(MOON_PHASES, `one of ${MOON_PHASES.join(', ')}`),
+      moonLitShare: number,
+      moonrise: orNull(instant),
+      moonset: orNull(instant),
+    }),
+  ),
 }) satisfies v.GenericSchema<unknown, Totals>;
 
 const hour = object({
@@ -146,7 +164,7 @@ const hour = object({
   barred: list(
     object({
       sailPlan: text,
-      reason: v.picklist(BAR_REASONS, `one of ${BAR_REASONS.join(', ')}`),
+      reason: barReason,
     }),
   ),
   daylight: flag,
@@ -159,8 +177,15 @@ const hour = object({
   runNm: number,
   minutes: number,
   offTrackNm: number,
+  zoneHours: number,
   changeMinutes: number,
   hands: number,
+  standsShare: orNull(number),
+  gustLimitKn: orNull(number),
+  awaFromDeg: orNull(number),
+  awaToDeg: orNull(number),
+  overGust: planId,
+  overAngle: planId,
   heldShare: number,
 }) satisfies v.GenericSchema<unknown, Passage['hours'][number]>;
 
@@ -213,5 +238,38 @@ export const planSchema = object({
     }),
   ),
   totals,
+  curve: v.exactOptional(
+    list(object({ changes: number, arrival: instant, hours: number, chosen: flag, estimated: flag })),
+  ),
+  changes: v.exactOptional(
+    list(
+      object({
+        time: instant,
+        from: planId,
+        to: planId,
+        minutes: number,
+        hands: number,
+        wakesWatch: flag,
+        inNeed: flag,
+        daylight: flag,
+        steps: list(object({ operation: text, sail: text, minutes: number, hands: number })),
+        hours: number,
+        gainKn: orNull(number),
+        barred: orNull(object({ time: instant, reason: barReason })),
+        runnerUp: orNull(object({ sailPlan: planId, costMinutes: number })),
+        fasterBarred: list(object({ sailPlan: text, reason: barReason, smgKn: number })),
+        lastByDaylight: orNull(instant),
+      }),
+    ),
+  ),
+  foresight: v.exactOptional(
+    object({
+      horizonHours: number,
+      replanHours: number,
+      wholeKnownEnd: instant,
+      wholeKnownComplete: flag,
+      costHours: orNull(number),
+    }),
+  ),
   hours: list(hour),
-}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe' | 'estimate'>>;
+}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes'>>;

@@ -1,5 +1,5 @@
 import type { Boat } from '../boat/boat.js';
-import { describeFault, withoutUnseen } from '../errors.js';
+import { describeFault } from '../errors.js';
 import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../passage/passage.js';
 import type { Assumption } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
@@ -7,7 +7,9 @@ import type { Day, Tally, Totals } from '../totals/totals.js';
 import { CAUTION } from './caution.js';
 import { filledNote } from './filledNote.js';
 import { duration, fixed, position } from './format.js';
+import { escaped, table, visible } from './markdown.js';
 import type { InputDigest } from './planJson.js';
+import { watchPlan } from './watchPlan.js';
 
 /** What a plan is printed from. */
 export interface PlanToPrint {
@@ -109,6 +111,7 @@ export function planMarkdown(plan: PlanToPrint): string {
       ['sail plan', 'hours', 'by day', 'by night', 'Nm'],
       totals.sailPlans.filter((tally) => tally.hours > 0).map(tallyRow),
     ),
+    ...watchPlan(plan),
     '## Sail changes',
     `At departure: ${escaped(hours[0]?.sailPlan ?? 'hove to')}. Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
     changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
@@ -226,20 +229,4 @@ function dayRow(day: Day): string[] {
     `to ${fixed(day.awsMaxKn, 0)} kn`,
     day.sailPlans.map((plan) => plan ?? 'hove to').join(', '),
   ];
-}
-
-function table(header: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.map(escaped).join(' | ')} |`;
-  return [line(header), line(header.map(() => '---')), ...rows.map(line)].join('\n');
-}
-
-/** A text of an input in which nothing is unseen. */
-function visible(text: string): string {
-  return withoutUnseen(text, ' ');
-}
-
-/** A text of an input as plain text in Markdown: no markup, no table cell, no line end of its own. */
-function escaped(text: string): string {
-  if (/^-{3}$/.test(text)) return text;
-  return visible(text).replace(/[\\`*_[\]<>|#&~]/g, '\\$&');
 }

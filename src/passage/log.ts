@@ -4,6 +4,7 @@ import { wrap360 } from '../units.js';
 import { apparentWind, fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
 import { BARE_POLES_SHARE, bareDriftSmgKn, hoveToSmgKn } from './drift.js';
 import type { BarReason, HourUnder, Met, Run } from './hour.js';
+import type { Robust } from './robust.js';
 
 /** A plan that could not be set in an hour, and why. */
 export interface Barred {
@@ -68,9 +69,20 @@ export interface Hour {
   readonly minutes: number;
   /** How far the longer board of a pair leads off the track. */
   readonly offTrackNm: number;
+  /** What the ship's clock is ahead of UTC: the zone of her longitude at the last noon, at first at departure. */
+  readonly zoneHours: number;
   /** What the sail change at the start of the hour takes, and the hands for it; 0 without one, or where changes cost no time. */
   readonly changeMinutes: number;
   readonly hands: number;
+  /** Share of other winds, 10° and 20 % either way, in which the plan still stands; null without a sail plan. */
+  readonly standsShare: number | null;
+  /** What breaks the plan on this heading: the limit gust, and the apparent wind angles it stands between. */
+  readonly gustLimitKn: number | null;
+  readonly awaFromDeg: number | null;
+  readonly awaToDeg: number | null;
+  /** What to go to then, null is to lie hove to: over the gust, and when the wind turns out of the angles. */
+  readonly overGust: string | null;
+  readonly overAngle: string | null;
   /** Share of her way that she makes: under 1 she is held back, to come later to what would be met too early. */
   readonly heldShare: number;
 }
@@ -85,11 +97,24 @@ export interface HourParts {
   /** The plan set before, null hove to; undefined where none is known. */
   readonly setBefore: string | null | undefined;
   readonly heldShare: number;
+  readonly robust?: Robust;
+  readonly zoneHours: number;
   readonly change?: { readonly minutes: number; readonly hands: number };
 }
 
 /** One hour of the log, from its parts. */
-export function hourOf({ met, run, chosen, runnerUp, barred, setBefore, heldShare, change }: HourParts): Hour {
+export function hourOf({
+  met,
+  run,
+  chosen,
+  runnerUp,
+  barred,
+  setBefore,
+  heldShare,
+  robust,
+  change,
+  zoneHours,
+}: HourParts): Hour {
   const { point, weather, conditions } = met;
   const start = run.moments[0]!;
   const sailPlan = chosen.means.id;
@@ -123,8 +148,15 @@ export function hourOf({ met, run, chosen, runnerUp, barred, setBefore, heldShar
     runNm: run.end.distanceNm - start.distanceNm,
     minutes: (run.end.epochSeconds - start.epochSeconds) / 60,
     offTrackNm: chosen.sailing?.offTrackNm ?? 0,
+    zoneHours,
     changeMinutes: change?.minutes ?? 0,
     hands: change?.hands ?? 0,
+    standsShare: robust?.standsShare ?? null,
+    gustLimitKn: robust?.gustLimitKn ?? null,
+    awaFromDeg: robust?.awaFromDeg ?? null,
+    awaToDeg: robust?.awaToDeg ?? null,
+    overGust: robust?.overGust ?? null,
+    overAngle: robust?.overAngle ?? null,
     heldShare,
   };
 }

@@ -1,28 +1,49 @@
+import { parseInstant } from '../time.js';
+import { zoneClock, zoneHoursAt } from '../zoneTime.js';
 import { runnerUpOf } from './fastest.js';
-import { type HourUnder, type Met, meet, sailHour, type Waters } from './hour.js';
+import { type HourUnder, isDay, type Met, meet, sailHour, type Waters } from './hour.js';
 import { type Hour, hourOf } from './log.js';
 import type { Means } from './means.js';
+import { type MeansTables, metOf, rankingIn } from './ranked.js';
+import { robustOf } from './robust.js';
 import type { SailedHour } from './sailed.js';
 
 /** An hour's row of the log, with the weather it met and every sail plan tried in it. */
 export function logged(
   { start, under, heldShare, change, ...known }: SailedHour,
   sails: readonly Means[],
+  tables: readonly MeansTables[],
   waters: Waters,
-  setBefore: string | null | undefined,
+  before: Hour | undefined,
+  planSet: string | null | undefined,
 ): { hour: Hour; met: Met; tried: readonly HourUnder[] } {
   const met = meet(waters, start)!;
   const tried = known.tried ?? sails.map((means) => (means === under.means ? under : sailHour(means, start, waters)));
   const barred = tried.flatMap(({ means, bar }) => (bar === undefined ? [] : [{ sailPlan: means.id!, reason: bar }]));
+  const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM };
+  const robust = robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
   const hour = hourOf({
     met,
     run: under.run!,
     chosen: under,
     barred,
-    setBefore,
+    setBefore: before === undefined ? planSet : before.sailPlan,
+    zoneHours: zoneAt(before, start.epochSeconds, met.point.lonDeg),
     heldShare,
     ...runnerUpOf(under, tried),
+    ...(robust === undefined ? {} : { robust }),
     ...(change === undefined ? {} : { change }),
   });
   return { hour, met, tried };
 }
+
+/** The ship's clock is set at noon, by the zone of her longitude. */
+function zoneAt(before: Hour | undefined, epochSeconds: number, lonDeg: number): number {
+  if (before === undefined) return zoneHoursAt(lonDeg);
+  const isPastNoon = (instant: number) => zoneClock(instant, before.zoneHours).minutesOfDay >= NOON;
+  return isPastNoon(epochSeconds) && !isPastNoon(parseInstant(before.time) as number)
+    ? zoneHoursAt(lonDeg)
+    : before.zoneHours;
+}
+
+const NOON = 720;

@@ -1,4 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
+import { kindOf } from '../catalogue/catalogue.js';
 import { changeOf, effortOf, handsOnDeck } from '../change/change.js';
 import { highestLimit, isLimit, type Window } from '../sail/sail.js';
 import type { PlanSpeed, SailablePlan } from '../speed/speed.js';
@@ -82,14 +83,14 @@ function downMinutes(boat: Boat, plan: string, crew: number | null): number {
 type Settings = readonly NonNullable<ReturnType<typeof settingOf>>[];
 
 /**
- * The windows of a plan reefed a step further than by day: a sail with reefs has the gust limits of a reef less, and none at
- * full size. The deepest reef keeps its own. Undefined where no sail of the plan reefs.
+ * The windows of a plan whose main is reefed a step further than by day: it has the gust limits of a reef less, and is not carried
+ * at full size. The deepest reef keeps its own. Undefined where the plan has no main that reefs: headsails are part-furled at any time.
  */
 function nightWindows(settings: Settings): readonly Window[] | undefined {
   let reefs = false;
   const windows = settings.map(({ sail, reef, window }): Window => {
     const most = sail.reefs?.length ?? 0;
-    if (most === 0 || reef === most) return window;
+    if (kindOf(sail.kind).place !== 'mast' || most === 0 || reef === most) return window;
     reefs = true;
     if (reef === 0) return { ...window, twsMaxKn: 0 };
     const shallower = reef === 1 ? sail.window : sail.reefs![reef - 2]!;

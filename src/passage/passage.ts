@@ -1,4 +1,5 @@
 export { BARE_POLES_SHARE, HOVE_TO_KN } from './drift.js';
+export type { Foresight } from './foresight.js';
 export { BAR_REASONS, type BarReason } from './hour.js';
 export { type Barred, type Hour, MANNERS } from './log.js';
 export {
@@ -11,4 +12,6 @@ export {
 } from './options.js';
 export { type IncompleteReason, type Passage, type PassageInputs, planPassage } from './planPassage.js';
 export { STRONG_WINDS } from './seamanship.js';
+export type { TradeoffPoint } from './tradeoff.js';
 export type { Undecided } from './undecided.js';
+export type { ChangeStep, SailChange } from './why.js';

@@ -7,15 +7,20 @@ import { isoUtc } from '../time.js';
 import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
+import { type Foresight, knownWeather } from './foresight.js';
 import type { Moment, Waters } from './hour.js';
 import type { Hour } from './log.js';
 import { logged } from './logged.js';
-import { lastStormKn, meansOf } from './means.js';
+import { lastStormKn, type Means, meansOf } from './means.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
-import { plannedPassage } from './plannedPassage.js';
+import { type PlannedPassage, plannedPassage } from './plannedPassage.js';
+import { type MeansTables, tablesOf } from './ranked.js';
+import type { SailedPassage } from './sailed.js';
 import { arrivalWarning, windWarnings } from './seamanship.js';
+import { type TradeoffPoint, tradeoffOf } from './tradeoff.js';
 import { type Undecided, undecidedTally } from './undecided.js';
 import { noFlags, warningsOf, windAbsent } from './warnings.js';
+import { type SailChange, whyOf } from './why.js';
 
 /** What a passage is planned from. */
 export interface PassageInputs {
@@ -41,6 +46,12 @@ export interface Passage {
   readonly warnings: readonly Fault[];
   /** Where speeds are estimated: what they rest on, and which comparisons of plans they cannot decide. */
   readonly estimate?: { readonly basis: readonly string[]; readonly undecided: readonly Undecided[] };
+  /** Of a planned choice: the earliest arrival for every number of sail changes, as it stood at departure. */
+  readonly curve?: readonly TradeoffPoint[];
+  /** Of a planned choice: every sail change and why it is made. */
+  readonly changes?: readonly SailChange[];
+  /** Where it was planned with a horizon. The curve is then of the passage with all weather known. */
+  readonly foresight?: Foresight;
   readonly hours: readonly Hour[];
 }
 
@@ -68,17 +79,18 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     lastStormKn: lastStormKn(plans),
   };
   const start: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
-  const sailed =
+  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
+  const tables = means.map((one) => tablesOf(one, settled.house));
+  const { planned, sailed, foresight } =
     settled.choice === 'fastest'
-      ? fastestPassage(baselineMeans(plans), start, waters, settled.planSet)
-      : plannedPassage(boat, meansOf(boat, plans, settled), start, waters, settled);
+      ? { sailed: fastestPassage(means, start, waters, settled.planSet) }
+      : plannedWith(boat, means, tables, start, waters, settled, forecast);
   const { end: now, endedBy } = sailed;
   const flags = noFlags();
   const undecided = undecidedTally(polars);
   const hours: Hour[] = [];
   for (const sailedHour of sailed.hours) {
-    const setBefore = hours.length === 0 ? options.planSet : hours.at(-1)!.sailPlan;
-    const { hour, met, tried } = logged(sailedHour, sailed.sails, waters, setBefore);
+    const { hour, met, tried } = logged(sailedHour, sailed.sails, tables, waters, hours.at(-1), options.planSet);
     hours.push(hour);
     flags.note(hour, sailedHour.under.run!, met.weather);
     if (sailedHour.under.means.kind === 'sails')
@@ -104,9 +116,51 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ...warningsOf(flags, boat, polars, forecast, settled),
     ],
     ...(polars.status === 'estimated' ? { estimate: { basis: polars.basis ?? [], undecided: undecided.list() } } : {}),
+    ...(planned?.chosen === undefined
+      ? {}
+      : { curve: tradeoffOf(planned.curve, planned.chosen, departureEpochSeconds, minutesOf(planned, start)) }),
+    ...(planned === undefined ? {} : { changes: whyOf({ ...planned.parts, ...settled.house }, sailed.hours, hours) }),
+    ...(foresight === undefined ? {} : { foresight }),
     hours,
   };
 }
+
+/** The passage by plan; with a horizon also what it would have been with all weather known. */
+function plannedWith(
+  boat: Boat,
+  means: readonly Means[],
+  tables: readonly MeansTables[],
+  start: Moment,
+  waters: Waters,
+  settled: Omit<SettledOptions, 'departure'>,
+  forecast: Forecast,
+): { readonly planned: PlannedPassage; readonly sailed: SailedPassage; readonly foresight?: Foresight } {
+  const { horizonHours, replanHours } = settled;
+  const planned = plannedPassage(boat, means, tables, start, waters, { ...settled, horizonHours: null });
+  if (horizonHours === null || replanHours === null) return { planned, sailed: planned };
+  const sailed = plannedPassage(
+    boat,
+    means,
+    tables,
+    start,
+    waters,
+    settled,
+    knownWeather(forecast, settled.maxGapHours),
+  );
+  const [whole, real] = [minutesOf(planned, start), minutesOf(sailed, start)];
+  const foresight: Foresight = {
+    horizonHours,
+    replanHours,
+    wholeKnownEnd: isoUtc(planned.end.epochSeconds),
+    wholeKnownComplete: whole !== undefined,
+    costHours: whole === undefined || real === undefined ? null : (real - whole) / 60,
+  };
+  return { planned, sailed, foresight };
+}
+
+/** From start to arrival; undefined where it does not arrive. */
+const minutesOf = ({ end, endedBy }: SailedPassage, { epochSeconds }: Moment): number | undefined =>
+  endedBy === 'arrival' ? (end.epochSeconds - epochSeconds) / 60 : undefined;
 
 /** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
 function checkInputs({ forecast, boat, polars }: PassageInputs): void {

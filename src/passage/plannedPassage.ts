@@ -1,21 +1,23 @@
 import type { Boat } from '../boat/boat.js';
-import { type CurvePoint, chosenOf, curveOf, type InHand, searched } from '../choice/choice.js';
-import { planTable } from '../tabled/tabled.js';
+import { type CurvePoint, chosenOf, curveOf, type Ending, type InHand, searched } from '../choice/choice.js';
+import type { WeatherAt } from '../weather/weather.js';
 import { changesBetween } from './changes.js';
 import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
 import { byItself, inOrder, type SailedByOrder } from './plannedHour.js';
 import { type PlannedParts, problemOf, type Standing } from './plannedProblem.js';
-import { type MeansTables, routeTable } from './routeTable.js';
+import type { MeansTables } from './ranked.js';
+import { type RouteTable, routeTable } from './routeTable.js';
 import type { SailedHour, SailedPassage } from './sailed.js';
 
 /** A passage sailed by plan. */
 export interface PlannedPassage extends SailedPassage {
-  /** The trade-off between changes and arrival, as it stood at departure. */
+  /** The trade-off between changes and arrival, as it stood at departure, and the point that was chosen of it. */
   readonly curve: readonly CurvePoint[];
-  /** Hours in which what had been planned could not be sailed and was planned again. */
-  readonly mends: number;
+  readonly chosen?: Ending;
+  /** With what it was planned. */
+  readonly parts: PlannedParts;
 }
 
 /** Shares of the way that may be made instead of all of it. */
@@ -24,23 +26,24 @@ const SPACING_NM = 0.5;
 /** Bars that tables do not hold are learnt and the passage is planned again so often; then only from where they are met. */
 const MOST_LESSONS = 12;
 
-/** Plans a passage by tables and sails the plan without them. */
+/**
+ * Plans a passage by tables and sails the plan without them. With a horizon it is planned again and again, each time with the weather
+ * as it was known then (`knownAt`), and sailed in the weather that came.
+ */
 export function plannedPassage(
   boat: Boat,
   means: readonly Means[],
+  tables: readonly MeansTables[],
   start: Moment,
   waters: Waters,
   options: Omit<SettledOptions, 'departure'>,
+  knownAt?: (epochSeconds: number) => WeatherAt,
 ): PlannedPassage {
   const { house, planSet } = options;
   const stageEpochSeconds = stagesOf(start, waters);
-  const table = routeTable({
-    ...waters,
-    stageEpochSeconds,
-    means,
-    tables: means.map((one) => tablesOf(one, house)),
-    house,
-  });
+  const tableOf = (weatherAt: WeatherAt) =>
+    routeTable({ ...waters, weatherAt, stageEpochSeconds, means, tables, house });
+  const table = tableOf(waters.weatherAt);
   const parts: PlannedParts = {
     boat,
     waters,
@@ -57,7 +60,12 @@ export function plannedPassage(
     inHand: {},
   };
   for (let lessons = 0; ; lessons += 1) {
-    const sailed = sailOnce(parts, standing, lessons < MOST_LESSONS);
+    const sailed = sailOnce(
+      parts,
+      standing,
+      lessons < MOST_LESSONS,
+      knownAt && ((epochSeconds) => tableOf(knownAt(epochSeconds))),
+    );
     if ('bar' in sailed) table.bar(sailed.bar.stage, sailed.bar.means, sailed.bar.distanceNm);
     else return sailed;
   }
@@ -72,42 +80,40 @@ function stagesOf({ epochSeconds }: Moment, { lastEpochSeconds, options: { decis
   );
 }
 
-function tablesOf({ plan, nightPlan }: Means, house: SettledOptions['house']): MeansTables {
-  if (plan?.speed === undefined) return {};
-  const keptShare = {
-    up: 1 - Math.min(1, house.tackMinutes / 60 / house.tackEveryHours),
-    down: 1 - Math.min(1, house.gybeMinutes / 60 / house.gybeEveryHours),
-  };
-  return {
-    usual: planTable(plan.speed, plan.windows, keptShare),
-    ...(nightPlan === undefined ? {} : { byNight: planTable(plan.speed, nightPlan.windows, keptShare) }),
-  };
-}
-
 interface Lesson {
   readonly bar: { readonly stage: number; readonly means: number; readonly distanceNm: number };
 }
 
 /** Plans and sails; gives instead the first bar that is met where the plan has none, if that is asked for. */
-function sailOnce(parts: PlannedParts, start: Standing, teach: boolean): PlannedPassage | Lesson {
-  const { means, options } = parts;
+function sailOnce(
+  whole: PlannedParts,
+  start: Standing,
+  teach: boolean,
+  tableAt?: (epochSeconds: number) => RouteTable,
+): PlannedPassage | Lesson {
+  const { means, options } = whole;
   const { horizonHours, replanHours, decisionMinutes } = options;
   const replanStages =
     horizonHours === null ? Number.POSITIVE_INFINITY : Math.max(1, Math.round((replanHours! * 60) / decisionMinutes));
   const sails = means.filter(({ kind, onlyLeft }) => kind === 'sails' && onlyLeft !== true);
   const hours: SailedHour[] = [];
-  let curve: readonly CurvePoint[] | undefined;
+  let atDeparture: Pick<PlannedPassage, 'curve' | 'chosen'> | undefined;
   let standing = start;
-  let mends = 0;
+  let parts = whole;
+  let again = false;
   for (;;) {
+    // What was met against the forecast known is learnt by the table of this planning.
+    if (!again && tableAt !== undefined) parts = { ...whole, table: tableAt(standing.now.epochSeconds) };
+    again = false;
     const problem = problemOf(parts, standing);
     const search = searched(problem, {
       labels: options.labels,
       spacing: SPACING_NM,
       holdShares: options.labels > 1 || options.arriveDaylight ? HOLD_SHARES : [],
     });
-    curve ??= curveOf(search, problem);
-    const steps = chosenOf(search, problem, options.house.pricePerChangeMinutes)?.steps() ?? [];
+    const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
+    const steps = chosen?.steps() ?? [];
+    atDeparture ??= { curve: curveOf(search, problem), ...(chosen === undefined ? {} : { chosen }) };
     const plannedAt = standing.stage;
     for (;;) {
       const step = steps[standing.stage - plannedAt];
@@ -115,17 +121,18 @@ function sailOnce(parts: PlannedParts, start: Standing, teach: boolean): Planned
       const { under, heldShare, change } = sailed;
       if (under.run === undefined) {
         const bar = { stage: standing.stage, means: step!.option, distanceNm: standing.now.distanceNm };
-        if (teach && horizonHours === null) return { bar };
+        if (teach && tableAt === undefined) return { bar };
         // Once more from here, knowing that.
         parts.table.bar(bar.stage, bar.means, bar.distanceNm);
-        mends += 1;
+        again = true;
         break;
       }
       const { run } = under;
       if (run.moments.length > 0) {
         hours.push({ start: standing.now, under, heldShare, ...(change === undefined ? {} : { change }) });
       }
-      if (run.endedBy !== 'hour') return { hours, sails, end: run.end, endedBy: run.endedBy, curve, mends };
+      if (run.endedBy !== 'hour')
+        return { hours, sails, end: run.end, endedBy: run.endedBy, ...atDeparture, parts: whole };
       standing = {
         stage: standing.stage + 1,
         now: run.end,

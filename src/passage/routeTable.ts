@@ -1,13 +1,11 @@
 import type { TrackPoint } from '../route/route.js';
 import { conditionsAt } from '../sailing/sailing.js';
 import { daylightAt } from '../sun/sun.js';
-import type { Met, PlanTable } from '../tabled/tabled.js';
-import { wrap180 } from '../units.js';
 import type { WeatherAt } from '../weather/weather.js';
-import { partsOf } from '../wind/wind.js';
 import { bareDriftSmgKn, hoveToSmgKn } from './drift.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
+import { type MeansTables, metOf } from './ranked.js';
 import { squallFactor } from './squalls.js';
 
 /** What a table of a passage is made of. */
@@ -24,16 +22,12 @@ export interface RouteTableParts {
   readonly house: SettledOptions['house'];
 }
 
-/** The speed tables of a means: as it is, and as it may be carried by night in strong wind. */
-export interface MeansTables {
-  readonly usual?: PlanTable;
-  readonly byNight?: PlanTable;
-}
-
 /** The passage as the search sees it. */
 export interface RouteTable {
   /** Distance at the end of a stage under a means, in whole and beyond the route's end if so far; NaN where it is barred. */
   advance(stage: number, means: number, fromNm: number): number;
+  /** Speed made good at the start of a stage if no window, wave or rule barred it; NaN without a speed. */
+  openSmgKn(stage: number, means: number, distanceNm: number): number;
   /** Bars a means around a place in a stage, where sailing it without tables met a bar that the table does not hold. */
   bar(stage: number, means: number, atNm: number): void;
   /** Whether it is dark so many minutes after the start of a stage. */
@@ -83,7 +77,6 @@ export function routeTable(parts: RouteTableParts): RouteTable {
   };
 
   const barsAt = new Map<number, number[]>();
-  const met: Met = { twsKn: 0, angleDeg: 0, gustTwsKn: 0, alongKn: 0, acrossKn: 0 };
   const fill = (stage: number, knot: number): void => {
     const at = stage * knots.distanceNm.length + knot;
     known[at] = FILLED;
@@ -97,12 +90,7 @@ export function routeTable(parts: RouteTableParts): RouteTable {
     }
     const dark = isDark(stage, 0, point.distanceNm);
     const conditions = conditionsAt(point, weather, house, squallFactor(house, point.latDeg, dark));
-    const { alongKn, acrossKn } = partsOf(conditions.current, point.courseDeg);
-    met.twsKn = conditions.twsKn;
-    met.angleDeg = wrap180(conditions.twdDeg - point.courseDeg);
-    met.gustTwsKn = conditions.gustTwsKn;
-    met.alongKn = alongKn;
-    met.acrossKn = acrossKn;
+    const met = metOf(conditions);
     angleDeg[at] = met.angleDeg;
     const { nightReefAboveKn } = house;
     const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
@@ -198,6 +186,14 @@ export function routeTable(parts: RouteTableParts): RouteTable {
   };
   return {
     isDark,
+    openSmgKn(stage, index, distanceNm) {
+      const point = trackAt(distanceNm);
+      const weather = weatherAt(point.latDeg, point.lonDeg, stageEpochSeconds[stage]!);
+      const table = tables[index]?.usual;
+      return weather === undefined || table === undefined
+        ? Number.NaN
+        : table.openSmgAt(metOf(conditionsAt(point, weather, house)));
+    },
     bar(stage, index, atNm) {
       const key = stage * count + index;
       barsAt.set(key, [...(barsAt.get(key) ?? []), atNm]);

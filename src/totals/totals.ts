@@ -1,6 +1,9 @@
 import { type Boat, settingOf } from '../boat/boat.js';
 import { type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import { isoUtc, parseInstant } from '../time.js';
+import { type ShipDay, shipDaysOf } from './shipDays.js';
+
+export type { ShipDay } from './shipDays.js';
 
 /** Hours and distance of a sail or a sail plan. Day and night go by the sun at the start of each hour of the log. */
 export interface Tally {
@@ -56,6 +59,7 @@ export interface Totals {
   readonly sails: readonly Tally[];
   readonly sailPlans: readonly Tally[];
   readonly days: readonly Day[];
+  readonly shipDays: readonly ShipDay[];
 }
 
 /** Adds up a passage. */
@@ -103,6 +107,7 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
         hours.filter((hour) => hour.sailPlan === id),
       ),
     ),
+    shipDays: shipDaysOf(passage),
     days: [...new Set(hours.map(dateOf))].map((date) =>
       dayOf(
         date,

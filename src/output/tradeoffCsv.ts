@@ -1,0 +1,22 @@
+import type { Passage } from '../passage/passage.js';
+import { parseInstant } from '../time.js';
+import { amount, flag } from './format.js';
+
+/**
+ * The trade-off curve as CSV: for every number of sail changes the earliest arrival with at most so many. Of a passage that was not
+ * planned the one row is what it came to.
+ */
+export function tradeoffCsv({ curve, hours, departure, end, complete }: Passage): string {
+  const own = {
+    changes: hours.filter(({ sailChange }) => sailChange).length,
+    arrival: end,
+    hours: ((parseInstant(end) as number) - (parseInstant(departure) as number)) / 3600,
+    chosen: true,
+    estimated: false,
+  };
+  const points = curve ?? (complete ? [own] : []);
+  const rows = points.map(({ changes, arrival, hours, chosen, estimated }) =>
+    [`${changes}`, arrival, amount(hours), flag(chosen), flag(estimated)].join(','),
+  );
+  return `${['changes,arrival,hours,chosen,estimated', ...rows].join('\n')}\n`;
+}

@@ -1,0 +1,155 @@
+import type { Boat } from '../boat/boat.js';
+import { DEFAULT_WATCHES, watchBegan } from '../change/change.js';
+import type { BarReason, Hour, SailChange } from '../passage/passage.js';
+import { parseInstant } from '../time.js';
+import type { ShipDay } from '../totals/totals.js';
+import { type ZoneClock, zoneClock, zoneLabel } from '../zoneTime.js';
+import { duration, fixed } from './format.js';
+import { escaped, table } from './markdown.js';
+import type { PlanToPrint } from './planText.js';
+
+const REASON_WORDS: Readonly<Record<BarReason, string>> = {
+  window: 'its angles or too little wind',
+  gust: 'the gust',
+  wave: 'the waves',
+  night: 'the dark',
+  'no-speed': 'no speed there',
+  crew: 'too few hands',
+  setting: 'the last change being too near',
+};
+
+/** By ship's day and watch: what is up, what to steer, what will be done, what breaks it and what to do then. */
+export function watchPlan({ passage, totals, boat }: PlanToPrint): string[] {
+  const { hours, changes = [] } = passage;
+  if (hours.length === 0) return [];
+  const byTime = new Map(changes.map((change) => [change.time, change]));
+  const known = boat.watches !== undefined;
+  return [
+    '## Watch plan',
+    `By the ship's clock, which is set to the zone of her longitude at noon; UTC beside it. AWA is what to steer by, as far as the wind is as forecast.${known ? '' : ' The boat file gives no watches: they are taken to change every four hours (placeholder).'}`,
+    ...totals.shipDays.flatMap((day) => dayLines(day, hours, byTime, boat)),
+  ];
+}
+
+function dayLines(day: ShipDay, hours: readonly Hour[], byTime: ReadonlyMap<string, SailChange>, boat: Boat): string[] {
+  const rows = hours.slice(day.fromRow, day.toRow);
+  const changes = rows.flatMap((hour) => {
+    const change = byTime.get(hour.time);
+    return change === undefined ? [] : [changeLine(change, hour)];
+  });
+  return [
+    `### ${day.date} (${zoneLabel(day.zoneHours)})`,
+    lights(day),
+    ...(changes.length === 0 ? [] : [changes.join('\n')]),
+    table(['watch', 'UTC', 'set', 'steer', 'wind', 'breaks over', 'then'], segments(rows, boat).map(segmentRow)),
+  ];
+}
+
+function lights({
+  zoneHours,
+  sunrise,
+  sunset,
+  dawn,
+  dusk,
+  moonPhase,
+  moonLitShare,
+  moonrise,
+  moonset,
+}: ShipDay): string {
+  const at = (time: string | null) => (time === null ? 'none' : clockOf(time, zoneHours).clock);
+  return `Dawn ${at(dawn)}, sunrise ${at(sunrise)}, sunset ${at(sunset)}, dusk ${at(dusk)}. Moon ${moonPhase}, ${fixed(100 * moonLitShare, 0)} % lit, rises ${at(moonrise)}, sets ${at(moonset)}.`;
+}
+
+const clockOf = (time: string, zoneHours: number): ZoneClock => zoneClock(parseInstant(time) as number, zoneHours);
+
+function changeLine(change: SailChange, { zoneHours }: Hour): string {
+  const { time, from, to, minutes, hands, steps, hours, gainKn, barred, runnerUp, fasterBarred } = change;
+  const clock = (at: string) => clockOf(at, zoneHours).clock;
+  const named = (plan: string | null) => plan ?? 'hove to';
+  const done = steps.map(
+    ({ operation, sail }) => `${operation === 'shakeOut' ? 'shake out a reef of' : operation} ${sail}`,
+  );
+  const why = [
+    `${duration(hours)} under ${named(to)}`,
+    ...(barred === null
+      ? []
+      : [`${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`]),
+    ...(gainKn === null || (barred !== null && gainKn <= 0)
+      ? []
+      : [`${fixed(gainKn, 1)} kn better than ${named(from)}`]),
+  ];
+  const told = [
+    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}.`,
+    `For ${why.join('; ')}.`,
+    ...(runnerUp === null
+      ? []
+      : [
+          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, worth ${fixed(runnerUp.costMinutes, 0)} min less.`,
+        ]),
+    ...(fasterBarred.length === 0
+      ? []
+      : [
+          `Faster but barred: ${fasterBarred.map(({ sailPlan, reason }) => `${sailPlan} (${REASON_WORDS[reason]})`).join(', ')}.`,
+        ]),
+    change.lastByDaylight === null
+      ? 'Not to be made by daylight.'
+      : `By daylight until ${clockOf(change.lastByDaylight, zoneHours).date === clockOf(time, zoneHours).date ? '' : `${clockOf(change.lastByDaylight, zoneHours).date} `}${clock(change.lastByDaylight)}.`,
+  ];
+  return `- **${clock(time)}** ${told.map(escaped).join(' ')}`;
+}
+
+/** Hours that follow each other in one watch under one plan on one tack. */
+function segments(rows: readonly Hour[], boat: Boat): Hour[][] {
+  const watches = boat.watches ?? DEFAULT_WATCHES;
+  const parts: Hour[][] = [];
+  let last = '';
+  for (const hour of rows) {
+    const began = watchBegan(watches, clockOf(hour.time, hour.zoneHours).minutesOfDay);
+    const key = JSON.stringify([began, hour.sailPlan, hour.manner, hour.tack, hour.heldShare]);
+    if (key === last) parts.at(-1)!.push(hour);
+    else parts.push([hour]);
+    last = key;
+  }
+  return parts;
+}
+
+function segmentRow(hours: readonly Hour[]): string[] {
+  const [first, last] = [hours[0]!, hours.at(-1)!];
+  const end = (parseInstant(last.time) as number) + last.minutes * 60;
+  const range = (values: readonly number[], unit: string) => {
+    const [low, high] = [Math.min(...values), Math.max(...values)].map((value) => fixed(value, 0));
+    return low === high ? `${low}${unit}` : `${low} to ${high}${unit}`;
+  };
+  const limits = hours.flatMap(({ gustLimitKn }) => gustLimitKn ?? []);
+  const awas = hours.flatMap(({ awaDeg }) => (awaDeg === null ? [] : [Math.abs(awaDeg)]));
+  const [awaFrom, awaTo] = [first.awaFromDeg, first.awaToDeg];
+  const breaks = [
+    ...(limits.length === 0 ? [] : [`gust ${fixed(Math.min(...limits), 0)} kn`]),
+    ...(awaFrom === null || awaTo === null ? [] : [`AWA ${fixed(awaFrom, 0)} to ${fixed(awaTo, 0)}°`]),
+  ];
+  const plans = (pick: (hour: Hour) => string | null) =>
+    [...new Set(hours.map((hour) => pick(hour) ?? 'heave to'))].join(' or ');
+  const then = [
+    ...(limits.length === 0 ? [] : [`gust: ${plans(({ overGust }) => overGust)}`]),
+    ...(hours.some(({ overAngle }) => overAngle !== null)
+      ? [`angle: ${plans(({ overAngle, sailPlan }) => overAngle ?? sailPlan)}`]
+      : []),
+  ];
+  return [
+    `${clockOf(first.time, first.zoneHours).clock} to ${zoneClock(end, last.zoneHours).clock}`,
+    first.time.slice(11, 16),
+    first.sailPlan ?? 'hove to',
+    [
+      ...(first.manner === 'direct' ? [] : [first.manner]),
+      ...(first.tack === null ? [] : [first.tack]),
+      ...(awas.length === 0 ? [] : [`AWA ${range(awas, '°')}`]),
+      ...(first.heldShare < 1 ? [`held back to ${fixed(100 * first.heldShare, 0)} %`] : []),
+    ].join(' '),
+    `${range(
+      hours.map(({ twsKn }) => twsKn),
+      '',
+    )} kn, gust ${fixed(Math.max(...hours.map(({ gustKn }) => gustKn)), 0)}`,
+    breaks.join(', '),
+    then.join('; '),
+  ];
+}

@@ -1,0 +1,59 @@
+import type { Conditions } from '../sailing/sailing.js';
+import { type Met, type PlanTable, planTable } from '../tabled/tabled.js';
+import { wrap180 } from '../units.js';
+import { partsOf } from '../wind/wind.js';
+import type { Means } from './means.js';
+import type { SettledOptions } from './options.js';
+
+/** The speed tables of a means: as it is, and as it may be carried by night in strong wind. */
+export interface MeansTables {
+  readonly usual?: PlanTable;
+  readonly byNight?: PlanTable;
+}
+
+/** The tables of a means; none hove to, under bare poles, or without a polar. */
+export function tablesOf({ plan, nightPlan }: Means, house: SettledOptions['house']): MeansTables {
+  if (plan?.speed === undefined) return {};
+  const keptShare = {
+    up: 1 - Math.min(1, house.tackMinutes / 60 / house.tackEveryHours),
+    down: 1 - Math.min(1, house.gybeMinutes / 60 / house.gybeEveryHours),
+  };
+  return {
+    usual: planTable(plan.speed, plan.windows, keptShare),
+    ...(nightPlan === undefined ? {} : { byNight: planTable(plan.speed, nightPlan.windows, keptShare) }),
+  };
+}
+
+/** Conditions as the tables take them. */
+export function metOf({ courseDeg, twdDeg, twsKn, gustTwsKn, current }: Conditions): Met {
+  const { alongKn, acrossKn } = partsOf(current, courseDeg);
+  return { twsKn, angleDeg: wrap180(twdDeg - courseDeg), gustTwsKn, alongKn, acrossKn };
+}
+
+/** Sail plans in conditions that are not quite those of the hour. */
+export interface Ranking {
+  /** Speed made good of every sail plan, NaN where it may not be carried; whether it is dark and the waves stay as they are. */
+  smgKn(met: Met): Float64Array;
+  readonly sails: readonly Means[];
+}
+
+/** The sail plans in an hour's light and waves, asked in other winds by the tables. */
+export function rankingIn(
+  sails: readonly Means[],
+  tables: readonly MeansTables[],
+  { dark, waveHeightM }: { readonly dark: boolean; readonly waveHeightM: number | undefined },
+  { nightReefAboveKn }: Pick<SettledOptions['house'], 'nightReefAboveKn'>,
+): Ranking {
+  return {
+    sails,
+    smgKn(met) {
+      const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
+      return Float64Array.from(sails, ({ downMinutes, waveMaxM }, i) => {
+        if (dark && downMinutes !== undefined) return Number.NaN;
+        if (waveMaxM !== undefined && (waveHeightM ?? 0) > waveMaxM) return Number.NaN;
+        const table = (reefedFurther ? tables[i]!.byNight : undefined) ?? tables[i]!.usual;
+        return table === undefined ? Number.NaN : table.smgAt(met);
+      });
+    },
+  };
+}
