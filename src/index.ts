@@ -104,6 +104,7 @@ export {
   planPassage,
   type SailChange,
   type SettledOptions,
+  type Squalls,
   type TradeoffPoint,
   type Undecided,
 } from './passage/passage.js';

@@ -28,6 +28,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     curve,
     foresight,
     changes,
+    squalls,
     hours,
   } = passage;
   const plan = {
@@ -46,6 +47,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     ...(estimate === undefined ? {} : { estimate }),
     totals,
     ...(curve === undefined ? {} : { curve }),
+    ...(squalls === undefined ? {} : { squalls }),
     ...(changes === undefined ? {} : { changes }),
     ...(foresight === undefined ? {} : { foresight }),
     hours,

@@ -241,6 +241,7 @@ export const planSchema = object({
   curve: v.exactOptional(
     list(object({ changes: number, arrival: instant, hours: number, chosen: flag, estimated: flag })),
   ),
+  squalls: v.exactOptional(object({ allowedFor: flag, expected: number, hours: number })),
   changes: v.exactOptional(
     list(
       object({
@@ -272,4 +273,7 @@ export const planSchema = object({
     }),
   ),
   hours: list(hour),
-}) satisfies v.GenericSchema<unknown, Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes'>>;
+}) satisfies v.GenericSchema<
+  unknown,
+  Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls'>
+>;

@@ -5,6 +5,7 @@ import type { Assumption } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
 import { CAUTION } from './caution.js';
+import { choiceNotes, knifeEdgeLines, landfallText } from './choiceText.js';
 import { filledNote } from './filledNote.js';
 import { duration, fixed, position } from './format.js';
 import { escaped, table, visible } from './markdown.js';
@@ -74,6 +75,8 @@ export function totalsText(plan: PlanToPrint): string {
     `${visible(boat.name)}: ${visible(route.waypoints[0]!.name)} to ${visible(route.waypoints.at(-1)!.name)}`,
     ...summary(plan).map(([label, value]) => `${label.padEnd(18)}${value}`),
     '',
+    ...choiceNotes(passage),
+    '',
     'Hours on each sail',
     ...tallyLines(totals.sails),
     '',
@@ -103,6 +106,8 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...estimateLines(passage).map((line) => `**${escaped(line)}**`),
     `# ${escaped(boat.name)}: ${escaped(route.waypoints[0]!.name)} to ${escaped(route.waypoints.at(-1)!.name)}`,
     table(['', ''], summary(plan)),
+    ...choiceNotes(passage).map(escaped),
+    ...knifeEdge(passage),
     '## Hours on each sail',
     table(['sail', 'hours', 'by day', 'by night', 'Nm'], totals.sails.map(tallyRow)),
     ...settingsNote(boat),
@@ -126,6 +131,17 @@ export function planMarkdown(plan: PlanToPrint): string {
     `- options: ${escaped(JSON.stringify(passage.options))}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+/** The hours whose plan hangs on little. */
+function knifeEdge({ hours }: Passage): string[] {
+  const lines = knifeEdgeLines(hours);
+  if (lines.length === 0) return [];
+  return [
+    "## On a knife's edge",
+    'The plan of these hours stands in less than half of eight winds 10° and 20 % either side of the forecast: look at them again when they come near.',
+    lines.map((line) => `- ${escaped(line)}`).join('\n'),
+  ];
 }
 
 function madeFrom({ role, file, sha256, member, columns }: InputDigest): string {
@@ -156,7 +172,7 @@ function settingsNote({ sails }: Boat): string[] {
   return [`Counted at their cloth: ${settings.map((sail) => escaped(`${sail.id} at ${sail.clothOf}`)).join(', ')}.`];
 }
 
-function summary({ passage, totals }: PlanToPrint): [string, string][] {
+function summary({ passage, totals, boat }: PlanToPrint): [string, string][] {
   const { sailChanges, reefChanges } = totals;
   const arrival: [string, string][] =
     totals.arrival === null
@@ -167,15 +183,26 @@ function summary({ passage, totals }: PlanToPrint): [string, string][] {
           ],
         ]
       : [['Arrival', totals.arrival]];
+  const when = landfallText(passage);
+  const landfall: [string, string][] = when === undefined ? [] : [['Landfall', when]];
   return [
     ['Departure', passage.departure],
     ...arrival,
+    ...landfall,
     ['Under way', duration(totals.hours)],
     ['Distance', `${fixed(totals.distanceNm, 1)} Nm made good along the track`],
     ['Mean speed', totals.meanSpeedKn === null ? 'none' : `${fixed(totals.meanSpeedKn, 2)} kn`],
     ['Sail changes', `${sailChanges}, of which ${reefChanges} only reefs`],
     ['Tacks, gybes', `${totals.tacks}, ${totals.gybes}`],
     ['Hove to', duration(totals.hoveToHours)],
+    ...(boat.engine === undefined
+      ? []
+      : [
+          [
+            'Engine',
+            `${duration(totals.motorHours)}, ${totals.motorStarts} starts, ${fixed(totals.fuelLitres, 0)} l of ${fixed(boat.engine.fuelLitres, 0)} l with charging`,
+          ] as [string, string],
+        ]),
     ...otherwise(passage.options),
     ['Off the track', `at most ${fixed(totals.offTrackNm, 1)} Nm`],
   ];

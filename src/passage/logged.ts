@@ -10,7 +10,7 @@ import type { SailedHour } from './sailed.js';
 
 /** An hour's row of the log, with the weather it met and every sail plan tried in it. */
 export function logged(
-  { start, under, heldShare, change, ...known }: SailedHour,
+  { start, under, heldShare, change, notNow, ...known }: SailedHour,
   sails: readonly Means[],
   tables: readonly MeansTables[],
   waters: Waters,
@@ -18,7 +18,14 @@ export function logged(
   planSet: string | null | undefined,
 ): { hour: Hour; met: Met; tried: readonly HourUnder[] } {
   const met = meet(waters, start)!;
-  const tried = known.tried ?? sails.map((means) => (means === under.means ? under : sailHour(means, start, waters)));
+  const tried =
+    known.tried ??
+    sails.map((means): HourUnder => {
+      if (means === under.means) return under;
+      const sailed = sailHour(means, start, waters);
+      const bar = sailed.bar ?? notNow?.get(means);
+      return bar === undefined ? sailed : { means, bar };
+    });
   const barred = tried.flatMap(({ means, bar }) => (bar === undefined ? [] : [{ sailPlan: means.id!, reason: bar }]));
   const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM };
   const robust = robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));

@@ -12,6 +12,7 @@ export {
 } from './options.js';
 export { type IncompleteReason, type Passage, type PassageInputs, planPassage } from './planPassage.js';
 export { STRONG_WINDS } from './seamanship.js';
+export type { Squalls } from './squallsMet.js';
 export type { TradeoffPoint } from './tradeoff.js';
 export type { Undecided } from './undecided.js';
 export type { ChangeStep, SailChange } from './why.js';

@@ -17,6 +17,7 @@ import { type PlannedPassage, plannedPassage } from './plannedPassage.js';
 import { type MeansTables, tablesOf } from './ranked.js';
 import type { SailedPassage } from './sailed.js';
 import { arrivalWarning, windWarnings } from './seamanship.js';
+import { type Squalls, squallsOf } from './squallsMet.js';
 import { type TradeoffPoint, tradeoffOf } from './tradeoff.js';
 import { type Undecided, undecidedTally } from './undecided.js';
 import { noFlags, warningsOf, windAbsent } from './warnings.js';
@@ -48,6 +49,8 @@ export interface Passage {
   readonly estimate?: { readonly basis: readonly string[]; readonly undecided: readonly Undecided[] };
   /** Of a planned choice: the earliest arrival for every number of sail changes, as it stood at departure. */
   readonly curve?: readonly TradeoffPoint[];
+  /** Of a planned choice: squalls to be expected, and whether they are allowed for. */
+  readonly squalls?: Squalls;
   /** Of a planned choice: every sail change and why it is made. */
   readonly changes?: readonly SailChange[];
   /** Where it was planned with a horizon. The curve is then of the passage with all weather known. */
@@ -119,7 +122,12 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
     ...(planned?.chosen === undefined
       ? {}
       : { curve: tradeoffOf(planned.curve, planned.chosen, departureEpochSeconds, minutesOf(planned, start)) }),
-    ...(planned === undefined ? {} : { changes: whyOf({ ...planned.parts, ...settled.house }, sailed.hours, hours) }),
+    ...(planned === undefined
+      ? {}
+      : {
+          squalls: squallsOf(hours, waters),
+          changes: whyOf({ ...planned.parts, ...settled.house }, sailed.hours, hours),
+        }),
     ...(foresight === undefined ? {} : { foresight }),
     hours,
   };

@@ -2,8 +2,9 @@ import { isNearWatchChange } from '../change/change.js';
 import type { InHand } from '../choice/choice.js';
 import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
-import { type HourUnder, isDay, sailHour } from './hour.js';
-import { type PlannedParts, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
+import { type BarReason, type HourUnder, isDay, sailHour } from './hour.js';
+import type { Means } from './means.js';
+import { leastStages, type PlannedParts, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
 
 /** An hour as it was sailed under orders, or why it could not be. */
 export interface SailedByOrder {
@@ -54,4 +55,20 @@ function whenAt({ waters, changes, table, boat }: PlannedParts, { stage, now }: 
   const { minutes } = changes(from, to, { dark: false, bothWatches: true });
   const dark = !isDay(point, now) || table.isDark(stage, upToTen(minutes), now.distanceNm);
   return { dark, bothWatches: isNearWatchChange(boat.watches, zoneMinutes(now.epochSeconds, point)) };
+}
+
+/** What may not be gone over to at the start of a stage, and why: too few hands, the dark, or a change that is too near. */
+export function notNow(parts: PlannedParts, standing: Standing): ReadonlyMap<Means, BarReason> {
+  const { means, changes, options } = parts;
+  const { set, inHand } = standing;
+  const barred = new Map<Means, BarReason>();
+  if (set === undefined) return barred;
+  const tooNear = inHand.busy !== undefined || (inHand.since ?? Number.POSITIVE_INFINITY) < leastStages(options);
+  means.forEach((to, index) => {
+    if (index === set) return;
+    const { forbidden } = changes(set, index, whenAt(parts, standing, set, index));
+    if (tooNear) barred.set(to, 'setting');
+    else if (forbidden !== undefined) barred.set(to, forbidden);
+  });
+  return barred;
 }

@@ -5,7 +5,7 @@ import { changesBetween } from './changes.js';
 import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
-import { byItself, inOrder, type SailedByOrder } from './plannedHour.js';
+import { byItself, inOrder, notNow, type SailedByOrder } from './plannedHour.js';
 import { type PlannedParts, problemOf, type Standing } from './plannedProblem.js';
 import type { MeansTables } from './ranked.js';
 import { type RouteTable, routeTable } from './routeTable.js';
@@ -129,7 +129,13 @@ function sailOnce(
       }
       const { run } = under;
       if (run.moments.length > 0) {
-        hours.push({ start: standing.now, under, heldShare, ...(change === undefined ? {} : { change }) });
+        hours.push({
+          start: standing.now,
+          under,
+          heldShare,
+          notNow: notNow(parts, standing),
+          ...(change === undefined ? {} : { change }),
+        });
       }
       if (run.endedBy !== 'hour')
         return { hours, sails, end: run.end, endedBy: run.endedBy, ...atDeparture, parts: whole };

@@ -65,7 +65,7 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
     },
     changeKept: (stage, before, after, from) => changeAt(stage, before, after, from).keptShare,
     changePrice: (stage, before, after, from) => changeAt(stage, before, after, from).price,
-    leastStages: Math.ceil((house.leastHoursBetweenChanges * 60) / decisionMinutes),
+    leastStages: leastStages(options),
     ...motorRules,
     ...(options.arriveDaylight
       ? {
@@ -75,6 +75,10 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
       : {}),
   };
 }
+
+/** Stages that lie between two changes. */
+export const leastStages = ({ house, decisionMinutes }: PlannedParts['options']): number =>
+  Math.ceil((house.leastHoursBetweenChanges * 60) / decisionMinutes);
 
 const LIGHT = { dark: false, bothWatches: false };
 const LIGHT_BOTH = { dark: false, bothWatches: true };

@@ -1,5 +1,5 @@
 import type { Change } from './changes.js';
-import type { HourUnder, Moment } from './hour.js';
+import type { BarReason, HourUnder, Moment } from './hour.js';
 import type { Means } from './means.js';
 
 /** One hour as it was sailed. */
@@ -10,6 +10,8 @@ export interface SailedHour {
   /** Every sail plan in that hour, where they were tried. */
   readonly tried?: readonly HourUnder[];
   readonly heldShare: number;
+  /** What could not be gone over to at its start, and why. */
+  readonly notNow?: ReadonlyMap<Means, BarReason>;
   /** The change at its start. */
   readonly change?: Change;
 }
