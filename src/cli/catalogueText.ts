@@ -143,7 +143,7 @@ function ruleLines({ kind, place }: KindOfSail): [string, string][] {
     return [
       [
         'reef ladder',
-        `mean wind at which the next reef is taken: by day ${list('day')} kn, by night ${list('night')} kn (S11, S13; catamarans). The night's is not weighed yet`,
+        `mean wind at which the next reef is taken: by day ${list('day')} kn, by night ${list('night')} kn (S11, S13; catamarans). That of the night serves to compare; the house rule nightReefAboveKn is what plans by`,
       ],
     ];
   }
