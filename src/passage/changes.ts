@@ -12,9 +12,8 @@ export interface Watchkeeping {
 
 /** A change from one means to another: what it takes, or why it may not be made now. */
 export interface Change {
-  /** What is left and what is gone to, by their ids. */
-  readonly from: string | null;
-  readonly to: string | null;
+  /** What is left, by its place in the list of means. */
+  readonly before: number;
   readonly minutes: number;
   readonly hands: number;
   /** Share kept of the slower plan's speed meanwhile. */
@@ -59,8 +58,7 @@ export function changesBetween(
     const byCrew = crew !== null && hands > all;
     const forbidden = steps.length === 0 ? undefined : byNight ? 'night' : byCrew ? 'crew' : undefined;
     return {
-      from: means[before]!.id,
-      to: means[after]!.id,
+      before,
       minutes,
       hands,
       keptShare,

@@ -50,7 +50,7 @@ export function meansOf(
     };
   });
   const { engine } = boat;
-  const ownBarePoles = boat.sailPlans.some((plan) => plan.sails.length === 0);
+  const ownBarePoles = plans.some(({ id, speed }) => speed !== undefined && isBare(boat, id));
   const isLeft = planSet !== null && !plans.some(({ id }) => id === planSet);
   return [
     ...sails,
@@ -63,14 +63,19 @@ export function meansOf(
   ];
 }
 
-/** The limit gust above which no sail plan may be carried on any heading; infinite where one has no limit. */
+/** Whether a plan of the boat is one without sails. */
+const isBare = (boat: Boat, planId: string) => boat.sailPlans.find(({ id }) => id === planId)?.sails.length === 0;
+
+/** The limit gust above which no sail plan may be carried on any heading; infinite where one has no limit. Of plans that have a speed. */
 export function lastStormKn(plans: readonly SailablePlan[]): number {
   const highestOf = (window: Window) =>
     Math.min(
       highestLimit(window.awsMaxKn) ?? Number.POSITIVE_INFINITY,
       isLimit(window.twsMaxKn) ? window.twsMaxKn : Number.POSITIVE_INFINITY,
     );
-  return Math.max(...plans.map(({ windows }) => Math.min(...windows.map(highestOf))));
+  const sailed = plans.filter(({ speed, windows }) => speed !== undefined && windows.length > 0);
+  if (sailed.length === 0) return Number.POSITIVE_INFINITY;
+  return Math.max(...sailed.map(({ windows }) => Math.min(...windows.map(highestOf))));
 }
 
 /** Minutes by day to take down what may not be set in the dark, with the hands on deck. */

@@ -68,7 +68,7 @@ function changeWhy(
   const { means } = parts;
   const [hour, row] = [hours[at]!, rows[at]!];
   const change = hour.change!;
-  const before = means.find(({ id }) => id === change.from)!;
+  const before = means[change.before]!;
   const stretch = hours.slice(at, until);
   const lasts =
     stretch.reduce((sum, { start, under }) => sum + (under.run!.end.epochSeconds - start.epochSeconds), 0) / 3600;
