@@ -26,6 +26,7 @@ export const RAD_PER_DEG = Math.PI / 180;
 export function wrap360(deg: number): number {
   // What is in range stays to the last bit; adding 0 turns −0 into 0.
   if (deg >= 0 && deg < 360) return deg + 0;
+  if (deg >= 360 && deg < 720) return deg - 360;
   // The second remainder brings back 360, which a tiny negative angle becomes.
   return ((deg % 360) + 360) % 360;
 }

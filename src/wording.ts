@@ -294,6 +294,11 @@ export const says = {
     got: withHint(got, options),
   }),
   newId: (got: string): Said => ({ code: 'id-twice', expected: 'an id of its own', got: `${quoted(got)} again` }),
+  freeId: (got: string): Said => ({
+    code: 'reserved-id',
+    expected: 'an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails)',
+    got: quoted(got),
+  }),
   sailAboard: (ids: readonly string[], got: string): Said => ({
     code: 'unknown-sail',
     expected: 'the id of a sail aboard',

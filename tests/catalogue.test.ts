@@ -393,7 +393,7 @@ describe('windows are kept to the limit', () => {
     ...(window.awsMinKn === undefined ? {} : { awsMinKn: window.awsMinKn.value }),
     ...(window.twsMaxKn === undefined ? {} : { twsMaxKn: window.twsMaxKn.value }),
   });
-  const HAIR = 1e-6;
+  const HAIR = 1e-4;
 
   describe.each(KINDS.map((entry) => [entry.kind, plain(entry)] as const))('%s', (_, window) => {
     const { awaMinDeg, awaMaxDeg, awsMinKn, awsMaxKn, twsMaxKn } = window;

@@ -23,7 +23,7 @@ interface Case {
   readonly holdShares: readonly number[];
 }
 
-function problemOf(small: Case): ChoiceProblem {
+function problemOf(small: Case, bounded = false): ChoiceProblem {
   const { store, options } = small;
   return {
     stages: small.stages,
@@ -32,9 +32,12 @@ function problemOf(small: Case): ChoiceProblem {
     goal: small.goal,
     ...(small.setBefore === undefined ? {} : { setBefore: small.setBefore }),
     minutes: (stage) => small.stageMinutes[stage]!,
-    advance: (stage, option, from) => from + wayOf(small, stage, option, from),
-    changeMinutes: (_, before, after) => small.minutes[before]![after]!,
-    changeKept: () => small.kept,
+    way: (stage, option, from) => wayOf(small, stage, option, from),
+    ...(bounded ? { mostWay: (stage: number, option: number) => mostWayOf(small, stage, option) } : {}),
+    change(_, before, after) {
+      const minutes = small.minutes[before]![after]!;
+      return Number.isNaN(minutes) ? undefined : { minutes, keptShare: small.kept, price: 0 };
+    },
     leastStages: small.leastStages,
     ...(store === undefined
       ? {}
@@ -51,6 +54,12 @@ function wayOf(small: Case, stage: number, option: number, from: number): number
   if (bar === true || (typeof bar !== 'boolean' && from >= bar[0] && from < bar[1])) return Number.NaN;
   const { base, slope } = small.ways[stage]![option]!;
   return ((base + slope * from) * small.stageMinutes[stage]!) / 60;
+}
+
+/** The longest way of a stage under an option, up to the goal. */
+function mostWayOf(small: Case, stage: number, option: number): number {
+  const { base, slope } = small.ways[stage]![option]!;
+  return (Math.max(base, base + slope * small.goal, base - slope * small.stages) * small.stageMinutes[stage]!) / 60;
 }
 
 interface Found {
@@ -197,8 +206,9 @@ describe('search against brute force', () => {
       fc.property(
         caseOf('by stage', false),
         fc.constantFrom(0, 5, 20, 100, Number.POSITIVE_INFINITY),
-        (small, pricePerChange) => {
-          const problem = problemOf(small);
+        fc.boolean(),
+        (small, pricePerChange, bounded) => {
+          const problem = problemOf(small, bounded);
           const search = searched(problem, { labels: 1, spacing: 0.5 });
           const all = everyArrival(small);
           const curve = curveOf(search, problem).filter(({ ending }) => ending.arrived);

@@ -734,6 +734,20 @@ describe('boat', () => {
       ],
     ],
     [
+      'a plan called what is none',
+      changed(BOAT, '"id": "reef1+jib"', '"id": "motor"'),
+      [
+        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails), got "motor"',
+      ],
+    ],
+    [
+      'sails under bare poles',
+      changed(BOAT, '"id": "reef1+jib"', '"id": "bare-poles"'),
+      [
+        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails), got "bare-poles"',
+      ],
+    ],
+    [
       'an unknown sail in a plan',
       changed(BOAT, '["main:1", "jib"]', '["main:1", "jibb"]'),
       ['boat.json, sailPlans[1].sails[1]: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)'],

@@ -61,8 +61,8 @@ function endingsOf(
   const rate = Math.max(0, ...unfinished.map(({ place, minutes }) => (minutes > 0 ? (place - from) / minutes : 0)));
   return [
     ...arrivals.map((ending) => ({ changes: ending.changes, minutes: ending.minutes, estimated: false, ending })),
+    // What got stuck on the way is no rival to what arrives.
     ...unfinished
-      // What got stuck on the way is no rival to what arrives.
       .filter(({ stuck }) => !stuck || arrivals.length === 0)
       .map((ending) => ({
         changes: ending.changes,

@@ -7,8 +7,8 @@ export interface Front {
   add(place: number, price: number): void;
 }
 
-/** A front on which a place covers those less than `near` behind it, and so many together all behind them. */
-export function noFront(near: number, kept: number): Front {
+/** A front on which a place covers those less than `near` behind it, and as many together as are kept all behind them. */
+export function noFront(near: number, keptAt: (place: number) => number): Front {
   // In rising order of place.
   const places: number[] = [];
   const prices: number[] = [];
@@ -22,6 +22,7 @@ export function noFront(near: number, kept: number): Front {
     return low;
   };
   const covers = (place: number, price: number) => {
+    const kept = keptAt(place);
     let ahead = 0;
     for (let i = firstFrom(place - SAME_PLACE); i < places.length; i += 1) {
       if (prices[i]! > price) continue;

@@ -1,147 +1,187 @@
-import { noFront } from './front.js';
+import { type Front, noFront } from './front.js';
 import { columnsOf, copyRow, type Label, type Labels, putLabel, widened } from './labels.js';
 import { type ChoiceProblem, SAME_PLACE, type SearchSettings } from './problem.js';
 
 /** The labels of the stage to come, as they are found. */
 export interface Layer {
-  /** Takes in a label if it is any use beside those of its state. */
+  /** Takes in a label if it is any use beside those alike. */
   offer(label: Readonly<Label>): void;
   /** Notes how far was got by ways that stay as they are, against which those that change are then held. */
   noteStays(): void;
-  /** Whether a way that gets so far at most could be of use. */
-  mayUse(option: number, changes: number, since: number, used: number, place: number, price: number): boolean;
+  /** Whether a way that changes and gets so far at most could be of use. */
+  mayUse({ option, changes, since, used, place, price }: Readonly<Label>): boolean;
   /** Adds those that are left to the labels of the search, and is empty again. */
   moveTo(labels: Labels, isBeaten: (changes: number, price: number) => boolean): void;
 }
 
-/** Cells of one stage at most; their number shares a double with their key. */
-const MOST_CELLS = 2 ** 17;
-
 /**
- * A state is an option, the stages since its last change, the store used and the number of changes; a change under way makes
- * states of its own. Each state keeps up to so many labels, the furthest first: one behind another must cost less, or lie
- * `spacing` behind it where several are kept.
+ * Labels alike in option, in stages since the last change, in store used, in changes and in price share a cell; so do changes under way that
+ * are alike. A cell keeps up to so many labels, the furthest first, `spacing` apart.
  */
-export function layerOf(problem: ChoiceProblem, { labels: kept, spacing }: SearchSettings): Layer {
+export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely }: SearchSettings): Layer {
   const { leastStages = 0, options } = problem;
-  const store = problem.storeAt?.(0) ?? 0;
-  const near = kept === 1 ? Number.POSITIVE_INFINITY : spacing;
+  const stores = (problem.storeAt?.(0) ?? 0) + 1;
+  const room = Math.max(usual, widely?.labels ?? 0);
+  const wideFrom = widely?.from ?? Number.POSITIVE_INFINITY;
+  const keptAt = (place: number) => (place >= wideFrom ? room : usual);
   const changesMost = problem.stages + 1;
-  const states = options * (leastStages + 1) * (store + 1) * changesMost;
-  // By state, one more than the cell: 0 is none.
-  const cellOfState = new Int32Array(states);
-  const cellOfBusy = new Map<number, number>();
-  const keys: number[] = [];
-  // By state, the place that must be passed to be of use beside the ways that stay and have cost nothing.
-  const floors = new Float64Array(states);
+  // A kind is an option, stages since and store used; a change under way makes kinds of its own, numbered as they come.
+  const kinds = options * (leastStages + 1) * stores;
+  const kindOf = (option: number, since: number, used: number) => (option * (leastStages + 1) + since) * stores + used;
+  const isMet = new Uint8Array(kinds);
+  const kindOfBusy = new Map<number, number>();
+  // One more than the cell of a kind and a number of changes, at no price: 0 is none.
+  const freeCells = new Int32Array(kinds * changesMost);
+  // The others, by kind and changes: few.
+  const otherCells = new Map<number, number[]>();
+  const priceOfCell: number[] = [];
+  const kindsMet: number[] = [];
+  let mostChanges = 0;
+  let cells = 0;
   const counts: number[] = [];
-  let rows = columnsOf(256 * kept);
+  let rows = columnsOf(256 * room);
+  // By kind and changes, the place that must be passed to be of use beside the ways that stay and have cost nothing.
+  const floors = new Float64Array(kinds * changesMost).fill(Number.NEGATIVE_INFINITY);
+  const floored: number[] = [];
+  const furthest: number[] = [];
 
-  const newCell = (key: number) => {
-    const cell = keys.push(key) - 1;
-    if (cell >= MOST_CELLS) throw new RangeError('too many states in one stage of the search');
+  const newCell = (changes: number, price: number) => {
+    const cell = cells;
+    cells += 1;
+    priceOfCell[cell] = price;
     counts[cell] = 0;
-    if ((cell + 1) * kept > rows.place.length) rows = widened(rows, 2 * rows.place.length);
+    mostChanges = Math.max(mostChanges, changes);
+    if (cells * room > rows.place.length) rows = widened(rows, 2 * rows.place.length);
     return cell;
   };
-  const cellOf = ({ option, since, used, changes, busyMinutes, busyFrom }: Readonly<Label>) => {
-    const state = ((option * (leastStages + 1) + since) * (store + 1) + used) * changesMost + changes;
-    if (busyMinutes <= 0) {
-      if (cellOfState[state] === 0) cellOfState[state] = newCell(state) + 1;
-      return cellOfState[state]! - 1;
+  const cellOf = ({ option, since, used, changes, busyMinutes, busyFrom, price }: Readonly<Label>) => {
+    let kind = kindOf(option, since, used);
+    if (busyMinutes > 0) {
+      // Whole minutes tell changes under way apart; those of one minute and origin are alike.
+      const code = (Math.ceil(busyMinutes) * options + busyFrom) * kinds + kind;
+      kind = kindOfBusy.get(code) ?? kinds + kindOfBusy.size;
+      if (kind === kinds + kindOfBusy.size) kindsMet.push(kind);
+      kindOfBusy.set(code, kind);
+    } else if (isMet[kind] === 0) {
+      isMet[kind] = 1;
+      kindsMet.push(kind);
     }
-    // Whole minutes tell changes under way apart; those of one minute and origin are alike.
-    const key = (busyFrom + options * Math.ceil(busyMinutes)) * states + state;
-    const known = cellOfBusy.get(key);
+    const key = kind * changesMost + changes;
+    if (price === 0 && busyMinutes <= 0) {
+      if (freeCells[key] === 0) freeCells[key] = newCell(changes, 0) + 1;
+      return freeCells[key]! - 1;
+    }
+    const others = otherCells.get(key) ?? [];
+    if (others.length === 0) otherCells.set(key, others);
+    const known = others.find((cell) => priceOfCell[cell] === price);
     if (known !== undefined) return known;
-    const cell = newCell(key);
-    cellOfBusy.set(key, cell);
+    const cell = newCell(changes, price);
+    others.push(cell);
     return cell;
+  };
+  /** Cells in the order of kind, then changes, then price. */
+  const eachCell = (visit: (kind: number, cell: number) => void): void => {
+    inOrder(kindsMet);
+    for (const kind of kindsMet) {
+      for (let changes = 0; changes <= mostChanges; changes += 1) {
+        const key = kind * changesMost + changes;
+        if (kind < kinds && freeCells[key]! > 0) visit(kind, freeCells[key]! - 1);
+        const others = otherCells.get(key);
+        if (others === undefined) continue;
+        if (others.length > 1) others.sort((a, b) => priceOfCell[a]! - priceOfCell[b]!);
+        for (const cell of others) visit(kind, cell);
+      }
+    }
   };
 
   return {
     offer(label) {
       const cell = cellOf(label);
-      const first = cell * kept;
-      const { place, price } = rows;
+      const first = cell * room;
+      const { place } = rows;
       let count = counts[cell]!;
       let at = 0;
-      for (; at < count; at += 1) {
-        const ahead = place[first + at]! - label.place;
-        if (ahead < -SAME_PLACE) break;
-        if (ahead < near && price[first + at]! <= label.price) return;
-      }
-      // What it makes useless goes.
-      let left = at;
-      for (let i = at; i < count; i += 1) {
-        if (label.place - place[first + i]! < near && label.price <= price[first + i]!) continue;
-        if (left !== i) copyRow(rows, first + i, rows, first + left);
-        left += 1;
-      }
-      count = left;
-      if (at < kept) {
-        if (count === kept) count -= 1;
+      while (at < count && place[first + at]! >= label.place - SAME_PLACE) at += 1;
+      if (at > 0 && place[first + at - 1]! - label.place < spacing) return;
+      const kept = keptAt(label.place);
+      if (at >= kept) return;
+      // Those little behind it go.
+      let behind = at;
+      while (behind < count && label.place - place[first + behind]! < spacing) behind += 1;
+      if (behind === at) {
+        if (count >= kept) count -= 1;
         for (let i = count; i > at; i -= 1) copyRow(rows, first + i - 1, rows, first + i);
-        putLabel(rows, first + at, label);
         count += 1;
+      } else if (behind > at + 1) {
+        for (let i = behind; i < count; i += 1) copyRow(rows, first + i, rows, first + at + 1 + i - behind);
+        count -= behind - at - 1;
       }
+      putLabel(rows, first + at, label);
       counts[cell] = count;
     },
     noteStays() {
-      floors.fill(Number.NEGATIVE_INFINITY);
-      const order = Float64Array.from(keys.filter((key) => key < states)).sort();
-      const most = keys.reduce((top, key) => Math.max(top, key % changesMost), 0);
-      for (let i = 0; i < order.length; ) {
-        const besidesChanges = Math.floor(order[i]! / changesMost);
-        const furthest: number[] = [];
-        for (let changes = 0; changes <= most + 1; changes += 1) {
-          const state = besidesChanges * changesMost + changes;
-          if (order[i] === state) {
-            const first = (cellOfState[state]! - 1) * kept;
-            for (let row = first; row < first + counts[cellOfState[state]! - 1]!; row += 1)
-              if (rows.price[row] === 0) furthest.push(rows.place[row]!);
-            furthest.sort((a, b) => b - a);
-            furthest.length = Math.min(furthest.length, kept);
-            i += 1;
+      for (const key of floored) floors[key] = Number.NEGATIVE_INFINITY;
+      floored.length = 0;
+      for (const kind of kindsMet) {
+        if (kind >= kinds) continue;
+        furthest.length = 0;
+        for (let changes = 0; changes <= mostChanges + 1; changes += 1) {
+          const state = kind * changesMost + changes;
+          const free = freeCells[state]! - 1;
+          if (free >= 0) {
+            for (let row = free * room; row < free * room + counts[free]!; row += 1) furthest.push(-rows.place[row]!);
+            inOrder(furthest);
+            furthest.length = Math.min(furthest.length, usual);
           }
-          if (furthest.length === kept) floors[state] = furthest[kept - 1]!;
+          if (furthest.length < usual) continue;
+          floors[state] = -furthest[usual - 1]!;
+          floored.push(state);
         }
       }
     },
-    mayUse(option, changes, since, used, place, price) {
-      const state = ((option * (leastStages + 1) + since) * (store + 1) + used) * changesMost + changes;
+    mayUse({ option, changes, since, used, place, price }) {
+      const state = kindOf(option, since, used) * changesMost + changes;
+      if (place >= wideFrom) return true;
       if (place <= floors[state]! + SAME_PLACE) return false;
-      const cell = cellOfState[state]! - 1;
-      if (cell < 0 || counts[cell]! < kept) return true;
-      for (let row = cell * kept; row < (cell + 1) * kept; row += 1) {
-        if (rows.price[row]! > price || rows.place[row]! < place - SAME_PLACE) return true;
-      }
-      return false;
+      if (price > 0) return true;
+      const cell = freeCells[state]! - 1;
+      return cell < 0 || counts[cell]! < usual || rows.place[cell * room + usual - 1]! < place - SAME_PLACE;
     },
     moveTo(labels, isBeaten) {
-      const order = Float64Array.from(keys, (key, cell) => key * MOST_CELLS + cell).sort();
-      // States that differ in nothing but changes follow each other, the fewest first.
-      let front = noFront(near, kept);
+      let front: Front | undefined;
       let alike = -1;
-      for (const ordered of order) {
-        const cell = ordered % MOST_CELLS;
-        const besidesChanges = Math.floor(keys[cell]! / changesMost);
-        if (besidesChanges !== alike) front = noFront(near, kept);
-        alike = besidesChanges;
-        const first = cell * kept;
+      eachCell((kind, cell) => {
+        // Cells that differ in nothing but changes and price follow each other, the fewest and the least first.
+        if (kind !== alike || front === undefined) front = noFront(spacing, keptAt);
+        alike = kind;
+        const first = cell * room;
         const end = first + counts[cell]!;
         const before = labels.length;
         for (let row = first; row < end; row += 1) {
-          const [place, price] = [rows.place[row]!, rows.price[row]!];
-          const changes = rows.changes[row]!;
-          if (!front.covers(place, price) && !isBeaten(changes, price)) labels.addRow(rows, row);
+          const place = rows.place[row]!;
+          const price = rows.price[row]!;
+          if (!front.covers(place, price) && !isBeaten(rows.changes[row]!, price)) labels.addRow(rows, row);
         }
         const { place, price } = labels.columns;
         for (let row = before; row < labels.length; row += 1) front.add(place[row]!, price[row]!);
-      }
-      for (const key of keys) if (key < states) cellOfState[key] = 0;
-      cellOfBusy.clear();
-      keys.length = 0;
+        freeCells[kind * changesMost + rows.changes[first]!] = 0;
+      });
+      otherCells.clear();
+      kindOfBusy.clear();
+      for (const kind of kindsMet) if (kind < kinds) isMet[kind] = 0;
+      kindsMet.length = 0;
+      cells = 0;
+      mostChanges = 0;
     },
   };
+}
+
+/** Sorts a few numbers where they are, rising: nearly in order as they come. */
+function inOrder(numbers: number[]): void {
+  for (let i = 1; i < numbers.length; i += 1) {
+    const number = numbers[i]!;
+    let at = i;
+    for (; at > 0 && numbers[at - 1]! > number; at -= 1) numbers[at] = numbers[at - 1]!;
+    numbers[at] = number;
+  }
 }

@@ -14,24 +14,31 @@ export interface ChoiceProblem {
   readonly inHand?: InHand;
   /** Length of a stage. */
   minutes(stage: number): number;
-  /** The place at the end of a whole stage under an option, beyond the goal if it goes so far; NaN where the option is barred. */
-  advance(stage: number, option: number, from: number): number;
-  /** How long the change from one option to another takes at the start of a stage; NaN where it is not allowed. Absent: no time. */
-  changeMinutes?(stage: number, before: number, after: number, from: number): number;
-  /** Share of the slower option's way that is made while a change lasts. Absent: none. */
-  changeKept?(stage: number, before: number, after: number, from: number): number;
-  /** What a change costs beyond its time and beyond the constant price, minutes. Absent: nothing. */
-  changePrice?(stage: number, before: number, after: number, from: number): number;
+  /** The way of a whole stage under an option, beyond the goal if it goes so far; NaN where the option is barred. */
+  way(stage: number, option: number, from: number): number;
+  /** No way of a stage under an option is longer; what cannot be of use is then not asked for. Absent: nothing is known. */
+  mostWay?(stage: number, option: number): number;
+  /** What the change from one option to another takes at the start of a stage; undefined where it is not allowed. Absent: nothing. */
+  change?(stage: number, before: number, after: number, from: number): ChangeCost | undefined;
   /** What a stage under an option costs beyond its time, minutes. Absent: nothing. */
   stagePrice?(option: number): number;
   /** Steps of a store that a stage under an option uses up, a whole number. Absent: none. */
   storeUsed?(option: number): number;
-  /** Steps that may be used up by the end of a stage, never rising. Absent: none. */
+  /** Steps that may be used up by the end of a stage, most in the first; asked where some are used. Absent: none. */
   storeAt?(stage: number): number;
   /** Stages that must lie between two changes, except where the option in force is barred. Default 0. */
   readonly leastStages?: number;
   /** Whether the goal may be reached so many minutes into a stage. Absent: always. */
   mayArrive?(stage: number, minutesIn: number): boolean;
+}
+
+/** What a change costs. */
+export interface ChangeCost {
+  readonly minutes: number;
+  /** Share of the slower option's way that is made meanwhile. */
+  readonly keptShare: number;
+  /** Beyond its time and beyond the constant price, minutes. */
+  readonly price: number;
 }
 
 /** What a way of choosing has in hand besides its option and place. */
@@ -46,12 +53,14 @@ export interface InHand {
 
 /** How a choice is searched for. */
 export interface SearchSettings {
-  /** Labels kept a state. */
+  /** Labels kept of those alike in all but place. */
   readonly labels: number;
-  /** Least distance between two labels of a state. */
+  /** Least distance between two of them. */
   readonly spacing: number;
   /** Holding back: shares of a stage's way that may be made instead of all of it, under an option that stays. */
   readonly holdShares?: readonly number[];
+  /** From this place on so many labels are kept, where ways must wait for one another to pass. */
+  readonly widely?: { readonly from: number; readonly labels: number };
   /** Changes beyond these are not looked at. */
   readonly mostChanges?: number;
 }

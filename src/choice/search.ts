@@ -45,37 +45,47 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
   const next = layerOf(problem, settings);
   const arrivals = noArrivals();
   const unfinished: Ending[] = [];
-  const runs = new Float64Array(options);
+  // Of the labels of the stage, under the option in force.
+  let ownWays = new Float64Array(0);
+  const mostWays = new Float64Array(options);
   const scratch: Label = { ...FIRST };
   let stage = 0;
+  let first = 0;
   let store = 0;
   let startMinutes = 0;
   let stageMinutes = 0;
 
   /**
    * One way through the stage: so many minutes of slow going at first, then the rest at the option's own rate, all of it by
-   * a share. Offers what comes of it; gives whether anything did.
+   * a share. Offers what comes of it.
    */
-  const go = (parent: number, slowMinutes: number, slowRun: number, run: number, held: number): void => {
+  const go = (parent: number, from: number, slowMinutes: number, slowWay: number, way: number, held: number): void => {
     const slowPart = Math.min(slowMinutes, stageMinutes) / stageMinutes;
-    const from = labels.columns.place[parent]!;
-    const slowWay = slowPart * slowRun * held;
-    const way = slowWay + (1 - slowPart) * run * held;
+    const atFirst = slowPart * slowWay * held;
+    const inAll = atFirst + (1 - slowPart) * way * held;
     scratch.parent = parent;
     scratch.held = held;
-    if (from + way < goal) {
-      scratch.place = from + way;
+    if (from + inAll < goal) {
+      scratch.place = from + inAll;
       scratch.busyMinutes = Math.max(0, slowMinutes - stageMinutes);
       next.offer(scratch);
       return;
     }
     const left = goal - from;
     const part =
-      slowWay >= left ? (slowPart * left) / slowWay : slowPart + ((1 - slowPart) * (left - slowWay)) / (way - slowWay);
+      atFirst >= left
+        ? (slowPart * left) / atFirst
+        : slowPart + ((1 - slowPart) * (left - atFirst)) / (inAll - atFirst);
     const minutesIn = part * stageMinutes;
     if (problem.mayArrive?.(stage, minutesIn) === false) return;
     const { changes, price, option } = scratch;
     arrivals.offer({ changes, price, parent, minutes: startMinutes + minutesIn, last: { option, held } });
+  };
+
+  /** Steps of the store used with a stage under an option; undefined where there are not so many. */
+  const usedWith = (usedBefore: number, option: number): number | undefined => {
+    const takes = problem.storeUsed?.(option) ?? 0;
+    return takes > 0 && usedBefore + takes > store ? undefined : usedBefore + takes;
   };
 
   /** Goes on under the option in force, also through what is left of a change; whether it may. */
@@ -84,9 +94,10 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     const option = columns.option[parent]!;
     if (option === NO_OPTION) return false;
     const from = columns.place[parent]!;
-    const used = columns.used[parent]! + (problem.storeUsed?.(option) ?? 0);
-    const run = problem.advance(stage, option, from) - from;
-    if (Number.isNaN(run) || used > store) return false;
+    const used = usedWith(columns.used[parent]!, option);
+    const way = problem.way(stage, option, from);
+    ownWays[parent - first] = way;
+    if (Number.isNaN(way) || used === undefined) return false;
     const busyMinutes = columns.busyMinutes[parent]!;
     scratch.option = option;
     scratch.changes = columns.changes[parent]!;
@@ -95,11 +106,10 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     scratch.price = columns.price[parent]! + (problem.stagePrice?.(option) ?? 0);
     scratch.busyFrom = columns.busyFrom[parent]!;
     scratch.busyKept = columns.busyKept[parent]!;
-    const before = busyMinutes > 0 ? problem.advance(stage, scratch.busyFrom, from) - from : run;
-    const slowRun = scratch.busyKept * slower(before, run);
-    go(parent, busyMinutes, slowRun, run, 1);
+    const before = busyMinutes > 0 ? problem.way(stage, scratch.busyFrom, from) : way;
+    go(parent, from, busyMinutes, scratch.busyKept * slower(before, way), way, 1);
     if (busyMinutes > 0) return true;
-    for (const share of holdShares) if (run > 0) go(parent, 0, 0, run, share);
+    for (const share of holdShares) if (way > 0) go(parent, from, 0, 0, way, share);
     return true;
   };
 
@@ -107,41 +117,46 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
   const change = (parent: number): boolean => {
     const { columns } = labels;
     const before = columns.option[parent]!;
+    const isFirst = before === NO_OPTION;
+    const changes = columns.changes[parent]! + (isFirst ? 0 : 1);
+    const since = columns.since[parent]!;
+    const wayBefore = isFirst ? Number.NaN : ownWays[parent - first]!;
+    if (columns.busyMinutes[parent]! > 0 || changes > mostChanges) return false;
+    if (since < leastStages && !Number.isNaN(wayBefore)) return false;
     const from = columns.place[parent]!;
-    const [busy, since, usedBefore] = [columns.busyMinutes[parent]!, columns.since[parent]!, columns.used[parent]!];
-    const [changes, price] = [columns.changes[parent]! + (before === NO_OPTION ? 0 : 1), columns.price[parent]!];
-    if (busy > 0 || changes > mostChanges) return false;
-    const runBefore = before === NO_OPTION ? Number.NaN : problem.advance(stage, before, from) - from;
-    if (since < leastStages && !Number.isNaN(runBefore)) return false;
+    const price = columns.price[parent]!;
+    const usedBefore = columns.used[parent]!;
+    const nextSince = isFirst ? leastStages : Math.min(leastStages, 1);
     let went = false;
-    for (let option = 0; option < options; option += 1)
-      runs[option] = option === before ? Number.NaN : problem.advance(stage, option, from) - from;
     for (let option = 0; option < options; option += 1) {
-      const run = runs[option]!;
-      const used = usedBefore + (problem.storeUsed?.(option) ?? 0);
-      if (Number.isNaN(run) || used > store) continue;
-      const isFirst = before === NO_OPTION;
-      const nextSince = isFirst ? leastStages : Math.min(leastStages, 1);
-      // No change brings further than the option alone would, unless that goes backwards.
-      if (run >= 0 && from + run < goal && !next.mayUse(option, changes, nextSince, used, from + run, price)) {
-        went = true;
-        continue;
-      }
-      const minutes = isFirst ? 0 : (problem.changeMinutes?.(stage, before, option, from) ?? 0);
-      if (Number.isNaN(minutes)) continue;
-      went = true;
-      const kept = minutes > 0 ? (problem.changeKept?.(stage, before, option, from) ?? 0) : 1;
+      if (option === before) continue;
+      const used = usedWith(usedBefore, option);
+      if (used === undefined) continue;
       scratch.option = option;
       scratch.changes = changes;
       scratch.since = nextSince;
       scratch.used = used;
-      scratch.price =
-        price +
-        (problem.stagePrice?.(option) ?? 0) +
-        (isFirst ? 0 : (problem.changePrice?.(stage, before, option, from) ?? 0));
+      scratch.price = price;
+      scratch.place = from + mostWays[option]!;
+      if (scratch.place < goal && !next.mayUse(scratch)) {
+        went = true;
+        continue;
+      }
+      const way = problem.way(stage, option, from);
+      if (Number.isNaN(way)) continue;
+      // No change brings further than the option alone would, unless that goes backwards.
+      scratch.place = from + way;
+      if (way >= 0 && scratch.place < goal && !next.mayUse(scratch)) {
+        went = true;
+        continue;
+      }
+      const cost = isFirst || problem.change === undefined ? FREE : problem.change(stage, before, option, from);
+      if (cost === undefined) continue;
+      went = true;
+      scratch.price = price + (problem.stagePrice?.(option) ?? 0) + cost.price;
       scratch.busyFrom = Math.max(0, before);
-      scratch.busyKept = kept;
-      go(parent, minutes, kept * slower(runBefore, run), run, 1);
+      scratch.busyKept = cost.keptShare;
+      go(parent, from, cost.minutes, cost.keptShare * slower(wayBefore, way), way, 1);
     }
     return went;
   };
@@ -168,12 +183,14 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     used,
     ...(busy === undefined ? {} : { busyMinutes: busy.minutes, busyKept: busy.kept, busyFrom: busy.from }),
   });
-  let first = 0;
   for (; stage < problem.stages && first < labels.length; stage += 1) {
     stageMinutes = problem.minutes(stage);
     store = problem.storeAt?.(stage) ?? 0;
+    for (let option = 0; option < options; option += 1)
+      mostWays[option] = problem.mostWay?.(stage, option) ?? Number.POSITIVE_INFINITY;
     const last = labels.length;
     const stuck = new Uint8Array(last - first);
+    if (ownWays.length < last - first) ownWays = new Float64Array(2 * (last - first));
     // Ways that stay as they are go first: of equals the one with the older change is kept.
     for (let label = first; label < last; label += 1) if (!stay(label)) stuck[label - first] = 1;
     next.noteStays();
@@ -203,6 +220,8 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
 
 /** No option is in force before the first stage. */
 const NO_OPTION = -1;
+
+const FREE = { minutes: 0, keptShare: 1, price: 0 };
 
 const FIRST: Readonly<Label> = {
   place: 0,

@@ -1,4 +1,5 @@
 import type { Boat } from '../boat/boat.js';
+import type { Operation } from '../catalogue/catalogue.js';
 import { changeOf, effortOf, handsOnDeck, type Step } from '../change/change.js';
 import type { Means } from './means.js';
 import { type SettledOptions, USUAL_CREW } from './options.js';
@@ -29,12 +30,15 @@ export interface Change {
 /** Every change between means, by their places in the list. */
 export type Changes = (before: number, after: number, when: Watchkeeping) => Change;
 
+/** Operations after which she carries more. */
+const ADDS: ReadonlySet<Operation> = new Set(['set', 'unfurl', 'shakeOut']);
+
 /** What breaking a house rule is worth, minutes: a day of arrival time, so that it is done in need only. */
 const NEED_PRICE = 1440;
 
 /**
  * The changes between means under the house rules: in the dark what they forbid is not done; a change that wants more hands than
- * the watch on deck has wakes the other watch, unless both are about; one that wants more than the crew is not made.
+ * the watch on deck has wakes the other watch, unless both are about; one that sets or shakes out with more than the crew is not made.
  */
 export function changesBetween(
   boat: Boat,
@@ -54,8 +58,10 @@ export function changesBetween(
     const byNight =
       dark &&
       (house.changesInDark === 'none' || (house.changesInDark === 'not-flying' && steps.some(({ flying }) => flying)));
-    // Who does not say how many they are is not told that they are too few.
-    const byCrew = crew !== null && hands > all;
+    // Who does not say how many they are is not told that they are too few. Sail can be shortened by fewer, slowly.
+    const byCrew =
+      crew !== null &&
+      steps.some(({ operation, day, night }) => ADDS.has(operation) && (dark ? night : day).hands > all);
     const forbidden = steps.length === 0 ? undefined : byNight ? 'night' : byCrew ? 'crew' : undefined;
     return {
       before,

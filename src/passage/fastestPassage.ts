@@ -1,6 +1,6 @@
 import type { SailablePlan } from '../speed/speed.js';
 import { fastestOf } from './fastest.js';
-import { type HourUnder, type Moment, sailHour, type Waters } from './hour.js';
+import { type HourUnder, type Moment, meet, sailHour, type Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SailedHour, SailedPassage } from './sailed.js';
 
@@ -27,7 +27,8 @@ export function fastestPassage(
   let now = start;
   let setBefore = planSet;
   for (;;) {
-    const tried = sails.map((means) => sailHour(means, now, waters));
+    const met = meet(waters, now);
+    const tried = sails.map((means) => sailHour(means, now, waters, met && { met }));
     const under: HourUnder = fastestOf(tried, setBefore).chosen ?? sailHour(HOVE_TO, now, waters);
     const run = under.run!;
     if (run.moments.length > 0) hours.push({ start: now, under, tried, heldShare: 1 });

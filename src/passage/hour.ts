@@ -1,4 +1,5 @@
 import type { TrackPoint } from '../route/route.js';
+import { isOver } from '../sail/sail.js';
 import { type Conditions, conditionsAt, type Sailing, sailAlong } from '../sailing/sailing.js';
 import { daylightAt } from '../sun/sun.js';
 import type { Weather, WeatherAt } from '../weather/weather.js';
@@ -55,6 +56,8 @@ export interface HourUnder {
 
 /** How an hour is sailed that is not simply sailed. */
 export interface Manner {
+  /** What is met at the start, where that is known. */
+  readonly met?: Met;
   /** Share of the way that is made; the rest is held back. */
   readonly heldShare?: number;
   /** A change at the hour's start: what she comes from, how long it takes, and the share kept of the slower's speed meanwhile. */
@@ -83,21 +86,28 @@ export function isDay({ latDeg, lonDeg }: TrackPoint, { epochSeconds }: Moment):
 
 /**
  * Sails an hour in inner steps of 10 minutes or less, cut at waypoints and where a change is done. A plan must be allowed at the
- * start of every step; one that is not set in the dark also at the end, and then long enough to have it down by sunset.
+ * start of every step; one that is not set in the dark also at the end, and then long enough to have it down by sunset. What may
+ * not stand on the course beyond a waypoint is sailed to it, and the rest of the hour goes to the turn.
  */
 export function sailHour(
   means: Means,
   start: Moment,
   waters: Waters,
-  { heldShare = 1, change }: Manner = {},
+  { met: metAtStart, heldShare = 1, change }: Manner = {},
 ): HourUnder {
   let first: { smgKn: number; sailing?: Sailing } | undefined;
   let bar: BarReason | undefined;
   let side: number | undefined;
+  let legEndNm: number | undefined;
+  // Where a waypoint was rounded in this hour.
+  let turnNm: number | undefined;
   const changedBy = start.epochSeconds + (change?.minutes ?? 0) * 60;
-  const run = runHour(start, changedBy, waters, (met, moment) => {
+  const run = runHour(start, metAtStart, changedBy, waters, (met, moment) => {
+    if (moment.distanceNm === legEndNm) turnNm = legEndNm;
+    legEndNm = met.point.legEndNm;
     const going = goingUnder(means, met, moment, waters);
     if (typeof going === 'string') {
+      if (moment.distanceNm === turnNm && BY_COURSE.has(going)) return { smgKn: 0, held: false };
       bar = going;
       return undefined;
     }
@@ -155,10 +165,13 @@ function goingUnder(
     means.nightPlan !== undefined && conditions.twsKn > house.nightReefAboveKn! && !isDay(met.point, moment);
   const sailing = sailAlong((reefedFurther ? means.nightPlan : means.plan)!, conditions, house);
   if (typeof sailing === 'string') return sailing;
-  if (means.waveMaxM !== undefined && (met.weather.waveHeightM ?? 0) > means.waveMaxM) return 'wave';
+  if (means.waveMaxM !== undefined && isOver(met.weather.waveHeightM ?? 0, means.waveMaxM)) return 'wave';
   if (means.downMinutes !== undefined && !isDay(met.point, moment)) return 'night';
   return { smgKn: sailing.smgKn, sailing };
 }
+
+/** Bars that a turn of the course can bring. */
+const BY_COURSE: ReadonlySet<BarReason> = new Set(['window', 'gust', 'no-speed']);
 
 /** Whether the wind has gone through the stern since; tacks and gybes of a pair are not told so. */
 const gybed = (twaBeforeDeg: number, { manner, twaDeg }: Sailing) =>
@@ -166,7 +179,13 @@ const gybed = (twaBeforeDeg: number, { manner, twaDeg }: Sailing) =>
 
 type Stepper = (met: Met, moment: Moment) => { readonly smgKn: number; readonly held: boolean } | undefined;
 
-function runHour(start: Moment, cutEpochSeconds: number, waters: Waters, stepper: Stepper): Run {
+function runHour(
+  start: Moment,
+  metAtStart: Met | undefined,
+  cutEpochSeconds: number,
+  waters: Waters,
+  stepper: Stepper,
+): Run {
   const hourEnd = start.epochSeconds + waters.options.decisionMinutes * 60;
   const last = Math.min(hourEnd, waters.lastEpochSeconds);
   const stepSeconds = waters.options.stepMinutes * 60;
@@ -174,7 +193,7 @@ function runHour(start: Moment, cutEpochSeconds: number, waters: Waters, stepper
   let heldHours = 0;
   let now = start;
   while (now.epochSeconds < last) {
-    const met = meet(waters, now);
+    const met = now === start && metAtStart !== undefined ? metAtStart : meet(waters, now);
     if (met === undefined) return { moments, end: now, endedBy: 'no-wind-data', heldHours };
     moments.push(now);
     const step = stepper(met, now);

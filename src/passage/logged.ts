@@ -22,7 +22,7 @@ export function logged(
     known.tried ??
     sails.map((means): HourUnder => {
       if (means === under.means) return under;
-      const sailed = sailHour(means, start, waters);
+      const sailed = sailHour(means, start, waters, { met });
       const bar = sailed.bar ?? notNow?.get(means);
       return bar === undefined ? sailed : { means, bar };
     });

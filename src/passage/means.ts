@@ -1,4 +1,4 @@
-import { type Boat, settingOf } from '../boat/boat.js';
+import { BARE_POLES, type Boat, MOTOR, settingOf } from '../boat/boat.js';
 import { kindOf } from '../catalogue/catalogue.js';
 import { changeOf, effortOf, handsOnDeck } from '../change/change.js';
 import { highestLimit, isLimit, type Window } from '../sail/sail.js';
@@ -23,10 +23,6 @@ export interface Means {
   /** Whether it is set at departure with a sail that may not be set again: it can only be left. */
   readonly onlyLeft?: boolean;
 }
-
-/** Ids that are no sail plans of the boat. */
-export const MOTOR = 'motor';
-export const BARE_POLES = 'bare-poles';
 
 /** Everything a boat may go under, sail plans in the boat file's order first, hove to last. */
 export function meansOf(
@@ -110,7 +106,9 @@ const NOWHERE: SailablePlan = { id: '', speed: undefined, windows: [], daylightO
 function motorPlan(cruiseKn: number): SailablePlan {
   const speed: PlanSpeed = {
     at: () => cruiseKn,
+    byDegree: (_twsKn, into) => into.fill(cruiseKn),
     edgesAt: () => [0, 180],
+    mostKn: cruiseKn,
     twsMaxKn: Number.POSITIVE_INFINITY,
     leewayAt: undefined,
     vmgBound: () => cruiseKn,

@@ -4,7 +4,7 @@ import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
 import { type BarReason, type HourUnder, isDay, sailHour } from './hour.js';
 import type { Means } from './means.js';
-import { leastStages, type PlannedParts, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
+import { leastStages, type PlannedParts, problemOf, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
 
 /** An hour as it was sailed under orders, or why it could not be. */
 export interface SailedByOrder {
@@ -41,10 +41,14 @@ export function inOrder(parts: PlannedParts, standing: Standing, ordered: number
 
 /** An hour for which there is no plan: what goes furthest of what may be sailed and gone over to, else hove to. */
 export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder {
-  const all = parts.means.map((_, ordered) => inOrder(parts, standing, ordered, 1));
+  const { means, table } = parts;
+  const { set, stage, now, inHand } = standing;
+  const { storeAt } = problemOf(parts, standing);
+  const mayMotor = (inHand.used ?? 0) < (storeAt?.(0) ?? 0) && table.mayMotor(stage, now.distanceNm);
+  const all = means.map((_, ordered) => inOrder(parts, standing, ordered, 1));
   const { chosen = all.at(-1)!.under } = fastestOf(
-    all.slice(0, -1).map(({ under }) => under),
-    standing.set === undefined ? null : parts.means[standing.set]!.id,
+    all.slice(0, -1).flatMap(({ under }) => (under.means.kind === 'motor' && !mayMotor ? [] : [under])),
+    set === undefined ? null : means[set]!.id,
   );
   return all.find(({ under }) => under === chosen)!;
 }
@@ -52,18 +56,21 @@ export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder
 /** Who is about and whether it is dark for a change at the start of a stage. */
 function whenAt({ waters, changes, table, boat }: PlannedParts, { stage, now }: Standing, from: number, to: number) {
   const point = waters.trackAt(now.distanceNm);
-  const { minutes } = changes(from, to, { dark: false, bothWatches: true });
-  const dark = !isDay(point, now) || table.isDark(stage, upToTen(minutes), now.distanceNm);
-  return { dark, bothWatches: isNearWatchChange(boat.watches, zoneMinutes(now.epochSeconds, point)) };
+  const bothWatches = isNearWatchChange(boat.watches, zoneMinutes(now.epochSeconds, point));
+  const { minutes } = changes(from, to, { dark: false, bothWatches });
+  const dark = !isDay(point, now) || (minutes > 0 && table.isDark(stage, upToTen(minutes), now.distanceNm));
+  return { dark, bothWatches };
 }
 
 /** What may not be gone over to at the start of a stage, and why: too few hands, the dark, or a change that is too near. */
 export function notNow(parts: PlannedParts, standing: Standing): ReadonlyMap<Means, BarReason> {
-  const { means, changes, options } = parts;
-  const { set, inHand } = standing;
+  const { means, waters, changes, options } = parts;
+  const { set, inHand, now } = standing;
   const barred = new Map<Means, BarReason>();
   if (set === undefined) return barred;
-  const tooNear = inHand.busy !== undefined || (inHand.since ?? Number.POSITIVE_INFINITY) < leastStages(options);
+  const isRecent = (inHand.since ?? Number.POSITIVE_INFINITY) < leastStages(options);
+  // What may not stand any longer may be left at any time.
+  const tooNear = inHand.busy !== undefined || (isRecent && sailHour(means[set]!, now, waters).bar === undefined);
   means.forEach((to, index) => {
     if (index === set) return;
     const { forbidden } = changes(set, index, whenAt(parts, standing, set, index));

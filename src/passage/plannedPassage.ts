@@ -23,6 +23,9 @@ export interface PlannedPassage extends SailedPassage {
 /** Shares of the way that may be made instead of all of it. */
 const HOLD_SHARES = [0.75, 0.5, 0.25];
 const SPACING_NM = 0.5;
+/** So near the end ways are kept that wait for daylight, and so many. */
+const WAITING_NM = 300;
+const WAITING_LABELS = 64;
 /** Bars that tables do not hold are learnt and the passage is planned again so often; then only from where they are met. */
 const MOST_LESSONS = 12;
 
@@ -42,7 +45,15 @@ export function plannedPassage(
   const { house, planSet } = options;
   const stageEpochSeconds = stagesOf(start, waters);
   const tableOf = (weatherAt: WeatherAt) =>
-    routeTable({ ...waters, weatherAt, stageEpochSeconds, means, tables, house });
+    routeTable({
+      ...waters,
+      weatherAt,
+      stageEpochSeconds,
+      stepMinutes: options.stepMinutes,
+      means,
+      tables,
+      house,
+    });
   const table = tableOf(waters.weatherAt);
   const parts: PlannedParts = {
     boat,
@@ -105,15 +116,8 @@ function sailOnce(
     // What was met against the forecast known is learnt by the table of this planning.
     if (!again && tableAt !== undefined) parts = { ...whole, table: tableAt(standing.now.epochSeconds) };
     again = false;
-    const problem = problemOf(parts, standing);
-    const search = searched(problem, {
-      labels: options.labels,
-      spacing: SPACING_NM,
-      holdShares: options.labels > 1 || options.arriveDaylight ? HOLD_SHARES : [],
-    });
-    const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
-    const steps = chosen?.steps() ?? [];
-    atDeparture ??= { curve: curveOf(search, problem), ...(chosen === undefined ? {} : { chosen }) };
+    const { curve, chosen, steps } = planFrom(parts, standing);
+    atDeparture ??= { curve: curve(), ...(chosen === undefined ? {} : { chosen }) };
     const plannedAt = standing.stage;
     for (;;) {
       const step = steps[standing.stage - plannedAt];
@@ -147,6 +151,28 @@ function sailOnce(
       };
       if (step === undefined || standing.stage - plannedAt >= replanStages) break;
     }
+  }
+}
+
+/** Searches the rest of a passage. Where the batteries want fuel that is motored away before the end, once more with theirs kept. */
+function planFrom(parts: PlannedParts, standing: Standing) {
+  const { means, waters, options } = parts;
+  for (let fuelForHours = 0; ; ) {
+    const problem = problemOf(parts, standing, fuelForHours);
+    const search = searched(problem, {
+      labels: options.labels,
+      spacing: SPACING_NM,
+      ...(options.labels > 1 || options.arriveDaylight ? { holdShares: HOLD_SHARES } : {}),
+      ...(options.arriveDaylight ? { widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } } : {}),
+    });
+    const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
+    const steps = chosen?.steps() ?? [];
+    const motored = steps.filter(({ option }) => means[option]!.kind === 'motor').length;
+    const hours = ((standing.stage + steps.length) * options.decisionMinutes) / 60;
+    const used = (standing.inHand.used ?? 0) + motored;
+    if (motored === 0 || used <= problem.storeAt!(steps.length - 1) || hours <= fuelForHours)
+      return { curve: () => curveOf(search, problem), chosen, steps };
+    fuelForHours = hours;
   }
 }
 

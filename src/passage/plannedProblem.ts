@@ -31,8 +31,12 @@ export interface Standing {
   readonly inHand: InHand;
 }
 
-/** The search's problem from where the boat stands. */
-export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand }: Standing): ChoiceProblem {
+/** The search's problem from where the boat stands. Fuel for the batteries is kept for so many hours from departure. */
+export function problemOf(
+  parts: PlannedParts,
+  { stage: first, now, set, inHand }: Standing,
+  fuelForHours = 0,
+): ChoiceProblem {
   const { boat, waters, means, changes, table, stageEpochSeconds, options } = parts;
   const { house, decisionMinutes, horizonHours } = options;
   const stagesLeft = stageEpochSeconds.length - 1 - first;
@@ -47,8 +51,10 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
       table.isDark(first + stage, 0, fromNm) || (minutes > 0 && table.isDark(first + stage, upToTen(minutes), fromNm));
     return changes(before, after, dark ? (about ? DARK_BOTH : DARK) : about ? LIGHT_BOTH : LIGHT);
   };
+  const mostKn = means.map(({ plan }) => (plan?.speed?.mostKn ?? MOST_DRIFT_KN) + MOST_CURRENT_KN);
   const motor = means.findIndex(({ kind }) => kind === 'motor');
-  const motorRules = motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first);
+  const motorRules =
+    motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first, fuelForHours);
   const end = waters.trackAt(waters.lengthNm);
   return {
     stages,
@@ -58,13 +64,12 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
     ...(set === undefined ? {} : { setBefore: set }),
     inHand,
     minutes: (stage) => minutesOf(first + stage),
-    advance: (stage, option, from) => table.advance(first + stage, option, from),
-    changeMinutes(stage, before, after, from) {
+    way: (stage, option, from) => table.way(first + stage, option, from),
+    mostWay: (stage, option) => (mostKn[option]! * minutesOf(first + stage)) / 60,
+    change(stage, before, after, from) {
       const change = changeAt(stage, before, after, from);
-      return isAllowed(change, means[after]!) ? change.minutes : Number.NaN;
+      return isAllowed(change, means[after]!) ? change : undefined;
     },
-    changeKept: (stage, before, after, from) => changeAt(stage, before, after, from).keptShare,
-    changePrice: (stage, before, after, from) => changeAt(stage, before, after, from).price,
     leastStages: leastStages(options),
     ...motorRules,
     ...(options.arriveDaylight
@@ -79,6 +84,10 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
 /** Stages that lie between two changes. */
 export const leastStages = ({ house, decisionMinutes }: PlannedParts['options']): number =>
   Math.ceil((house.leastHoursBetweenChanges * 60) / decisionMinutes);
+
+/** Bounds on what helps a boat on besides her own speed, never met. */
+const MOST_CURRENT_KN = 10;
+const MOST_DRIFT_KN = 10;
 
 const LIGHT = { dark: false, bothWatches: false };
 const LIGHT_BOTH = { dark: false, bothWatches: true };
@@ -111,12 +120,19 @@ export const zoneMinutes = (epochSeconds: number, { lonDeg }: TrackPoint): numbe
   zoneClock(epochSeconds, zoneHoursAt(lonDeg)).minutesOfDay;
 
 /** Fuel as a store of motor hours: what is aboard less the reserve, and less what the batteries take by then. */
-function fuelRules(boat: Boat, motor: number, priceMinutes: number, decisionMinutes: number, first: number) {
+function fuelRules(
+  boat: Boat,
+  motor: number,
+  priceMinutes: number,
+  decisionMinutes: number,
+  first: number,
+  forHours: number,
+) {
   const { litresPerHour, fuelLitres, reserveLitres = 0, chargingHoursPerDay = 0 } = boat.engine!;
   const perStage = (litresPerHour * decisionMinutes) / 60;
   return {
     storeAt(stage: number) {
-      const days = ((first + stage + 1) * decisionMinutes) / 1440;
+      const days = Math.max(forHours / 24, ((first + stage + 1) * decisionMinutes) / 1440);
       const left = fuelLitres - reserveLitres - days * chargingHoursPerDay * litresPerHour;
       return Math.min(MOST_MOTOR_STAGES, Math.max(0, Math.floor(left / perStage + 1e-9)));
     },

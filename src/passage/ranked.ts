@@ -1,3 +1,4 @@
+import { isOver } from '../sail/sail.js';
 import type { Conditions } from '../sailing/sailing.js';
 import { type Met, type PlanTable, planTable } from '../tabled/tabled.js';
 import { wrap180 } from '../units.js';
@@ -50,7 +51,7 @@ export function rankingIn(
       const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
       return Float64Array.from(sails, ({ downMinutes, waveMaxM }, i) => {
         if (dark && downMinutes !== undefined) return Number.NaN;
-        if (waveMaxM !== undefined && (waveHeightM ?? 0) > waveMaxM) return Number.NaN;
+        if (waveMaxM !== undefined && isOver(waveHeightM ?? 0, waveMaxM)) return Number.NaN;
         const table = (reefedFurther ? tables[i]!.byNight : undefined) ?? tables[i]!.usual;
         return table === undefined ? Number.NaN : table.smgAt(met);
       });

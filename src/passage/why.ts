@@ -114,11 +114,11 @@ function sailedAlone(
   const index = means.indexOf(alone);
   let now = fromNm;
   for (let stage = at; stage < until; stage += 1) {
-    const end = table.advance(stage, index, now);
-    if (Number.isNaN(end)) return { stages: stage - at, runNm: now - fromNm };
+    const way = table.way(stage, index, now);
+    if (Number.isNaN(way)) return { stages: stage - at, runNm: now - fromNm };
     const minutes = (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
     const share = stage === at ? 1 - Math.min(1, lostMinutes / minutes) : 1;
-    now += (end - now) * share;
+    now += way * share;
   }
   return { stages: until - at, runNm: now - fromNm };
 }
@@ -175,8 +175,8 @@ function followed(
       price += change.price + pricePerChangeMinutes;
       set = to;
     }
-    const run = table.advance(stage, means.indexOf(to), now) - now;
-    const left = table.advance(stage, means.indexOf(slow.from), now) - now;
+    const run = table.way(stage, means.indexOf(to), now);
+    const left = table.way(stage, means.indexOf(slow.from), now);
     const part = Math.min(1, slow.minutes / minutes);
     const slowRun = slow.kept * (Number.isNaN(left) ? run : Math.min(left, run));
     now += part > 0 ? part * slowRun + (1 - part) * run : run;
@@ -213,15 +213,15 @@ function lastByDaylight(
     let last = at;
     let distanceNm = hours[at]!.start.distanceNm;
     for (let stage = at; stage < hours.length; stage += 1) {
-      const end = table.advance(stage, means.indexOf(before), distanceNm);
-      if (Number.isNaN(end) || !isLight(hours[stage]!)) break;
+      const way = table.way(stage, means.indexOf(before), distanceNm);
+      if (Number.isNaN(way) || !isLight(hours[stage]!)) break;
       last = stage;
-      distanceNm = end;
+      distanceNm += way;
     }
     return timeOf(last);
   }
   for (let stage = at - 1; stage >= 0; stage -= 1) {
-    if (Number.isNaN(table.advance(stage, means.indexOf(after), hours[stage]!.start.distanceNm))) return null;
+    if (Number.isNaN(table.way(stage, means.indexOf(after), hours[stage]!.start.distanceNm))) return null;
     if (isLight(hours[stage]!)) return timeOf(stage);
   }
   return null;

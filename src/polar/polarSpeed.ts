@@ -14,7 +14,7 @@ export function polarSpeed(polar: Polar): PolarSpeed {
   const twa = Float64Array.from(polar.twaDeg);
   const stw = Float64Array.from(polar.stwKn);
   const columns = tws.length;
-  const lowest = tws[0]!;
+  const [lowest, highest] = [tws[0]!, tws[columns - 1]!];
   const atHeight = windAtHeight(1, polar.windHeightM ?? 10);
   return (windAt10mKn, twaDeg) => {
     const twsKn = windAt10mKn * atHeight;
@@ -22,13 +22,47 @@ export function polarSpeed(polar: Polar): PolarSpeed {
     if (!(angle >= twa[0]! && angle <= twa[twa.length - 1]!)) return undefined;
     const i = cellOf(twa, angle);
     const share = (angle - twa[i]!) / (twa[i + 1]! - twa[i]!);
-    const [lower, upper] = [i * columns, (i + 1) * columns];
-    const at = (j: number) => stw[lower + j]! * (1 - share) + stw[upper + j]! * share;
-    if (twsKn <= lowest) return lowest === 0 ? at(0) : (at(0) * twsKn) / lowest;
-    if (twsKn >= tws[columns - 1]!) return at(columns - 1);
-    const j = cellOf(tws, twsKn);
+    const j = twsKn <= lowest ? 0 : twsKn >= highest ? columns - 1 : cellOf(tws, twsKn);
+    const cell = i * columns + j;
+    const atColumn = stw[cell]! * (1 - share) + stw[cell + columns]! * share;
+    if (twsKn <= lowest) return lowest === 0 ? atColumn : (atColumn * twsKn) / lowest;
+    if (twsKn >= highest) return atColumn;
     const windShare = (twsKn - tws[j]!) / (tws[j + 1]! - tws[j]!);
-    return at(j) * (1 - windShare) + at(j + 1) * windShare;
+    const atNext = stw[cell + 1]! * (1 - share) + stw[cell + columns + 1]! * share;
+    return atColumn * (1 - windShare) + atNext * windShare;
+  };
+}
+
+/** Writes the speeds at a true wind at whole degrees from 0 to 180; NaN outside the angles of the polar. */
+export type PolarDegrees = (twsKn: number, into: Float64Array) => void;
+
+/** The speeds of a polar at all whole degrees at once, each as `polarSpeed` has it. */
+export function polarDegrees(polar: Polar): PolarDegrees {
+  const { twsKn: tws, twaDeg: twa, stwKn: stw } = polar;
+  const atHeight = windAtHeight(1, polar.windHeightM ?? 10);
+  const ofColumn = tws.map((_, j) => {
+    const column = polarSpeed({
+      ...polar,
+      windHeightM: 10,
+      twsKn: [1],
+      stwKn: twa.map((_angle, i) => stw[i * tws.length + j]!),
+    });
+    return Float64Array.from({ length: 181 }, (_degree, twaDeg) => column(1, twaDeg) ?? Number.NaN);
+  });
+  return (windAt10mKn, into) => {
+    const twsKn = windAt10mKn * atHeight;
+    const [lowest, highest] = [tws[0]!, tws[tws.length - 1]!];
+    if (twsKn <= lowest || twsKn >= highest) {
+      const factor = twsKn < lowest ? twsKn / lowest : 1;
+      const column = ofColumn[twsKn <= lowest ? 0 : tws.length - 1]!;
+      for (let degree = 0; degree <= 180; degree += 1) into[degree] = column[degree]! * factor;
+      return;
+    }
+    let j = 0;
+    while (tws[j + 1]! <= twsKn) j += 1;
+    const share = (twsKn - tws[j]!) / (tws[j + 1]! - tws[j]!);
+    const [one, other] = [ofColumn[j]!, ofColumn[j + 1]!];
+    for (let degree = 0; degree <= 180; degree += 1) into[degree] = one[degree]! * (1 - share) + other[degree]! * share;
   };
 }
 

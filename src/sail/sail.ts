@@ -66,8 +66,8 @@ export function windowBreach(window: Window, wind: WindOnSail): WindowBreach | u
   return undefined;
 }
 
-/** Whether a gust is over a limit, and not by rounding: 1.3 × 18 kn is a hair over the 23.4 kn that were made of it. */
-export const isOver = (gustKn: number, limitKn: number): boolean => gustKn > limitKn + 1e-9;
+/** Whether a gust or wave is over a limit, and not by rounding: forecasts are held in single precision, 2.2 m as a hair more. */
+export const isOver = (met: number, limit: number): boolean => met > limit + 1e-6 * Math.max(1, limit);
 
 /** Whether a limit is one, and not none. */
 export const isLimit = <Limit>(limit: Limit | null | undefined): limit is Limit =>

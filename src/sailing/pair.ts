@@ -1,4 +1,4 @@
-import { isLimit, isOver, type Window } from '../sail/sail.js';
+import { commonAngles, isLimit, isOver, type Window } from '../sail/sail.js';
 import { aboardOn, breachOf, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG, wrap180, wrap360 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
@@ -11,13 +11,10 @@ interface Pair {
   readonly twaDeg: number;
   readonly stwKn: number;
   readonly smgKn: number;
-  /** Towards the wind, and to the right on the port board, in the mean over lost minutes. */
-  readonly upKn: number;
-  readonly rightKn: number;
-  /** Share of time on port less that on starboard. */
-  readonly portLessStarboard: number;
 }
 
+/** Cosines closer than this are not told apart. */
+const HAIR = 1e-6;
 /** Closest the angle is looked for. */
 const FINEST_DEG = 0.005;
 
@@ -48,16 +45,18 @@ export function sailPair(
   const bestUp = isUp ? speed.vmgBound(twsKn, 'up') : -speed.vmgBound(twsKn, 'down');
   if ((bestUp * keptShare + currentUp) / cosGamma <= neededKn) return undefined;
 
+  /** What a speed at an angle makes good along the course; NaN where that is too little or does not hold the course. */
+  const smgOf = (stwKn: number, cos: number, sin: number): number => {
+    const smgKn = (stwKn * keptShare * cos + currentUp) / cosGamma;
+    if (!(stwKn > 0 && smgKn > neededKn)) return Number.NaN;
+    const rightKn = stwKn * keptShare * sin;
+    return rightKn > 0 && Math.abs(smgKn * sinGamma - currentRight) <= rightKn ? smgKn : Number.NaN;
+  };
   const pairAt = (twaDeg: number): Pair | undefined => {
-    const stwKn = speed.at(twsKn, twaDeg);
-    if (stwKn === undefined || stwKn <= 0) return undefined;
+    const stwKn = speed.at(twsKn, twaDeg) ?? Number.NaN;
     const angle = twaDeg * RAD_PER_DEG;
-    const upKn = stwKn * keptShare * Math.cos(angle) + currentUp;
-    const smgKn = upKn / cosGamma;
-    if (smgKn <= neededKn) return undefined;
-    const rightKn = stwKn * keptShare * Math.sin(angle);
-    const portLessStarboard = (smgKn * sinGamma - currentRight) / rightKn;
-    return Math.abs(portLessStarboard) <= 1 ? { twaDeg, stwKn, smgKn, upKn, rightKn, portLessStarboard } : undefined;
+    const smgKn = smgOf(stwKn, Math.cos(angle), Math.sin(angle));
+    return Number.isNaN(smgKn) ? undefined : { twaDeg, stwKn, smgKn };
   };
   const mayCarry = ({ twaDeg, stwKn }: Pair) =>
     // A current can make the gusts of the two headings differ: both must be within the windows.
@@ -67,9 +66,32 @@ export function sailPair(
   const [minDeg, maxDeg] = speed.edgesAt(twsKn);
   const low = Math.max(minDeg, isUp ? 1 : 91);
   const high = Math.min(maxDeg, isUp ? 89 : 179);
-  const best = bestOver(pairAt, mayCarry, low, high);
+  speed.byDegree(twsKn, stwByDegree);
+  const first = Math.ceil(low);
+  const last = Math.floor(high);
+  // Angles far out of the windows are left out before each is asked: leeway apart, by the cosine of the AWA.
+  const [awaFromDeg, awaToDeg] = speed.leewayAt === undefined ? commonAngles(windows) : [0, 180];
+  const most = awaFromDeg <= 0 ? 2 : Math.cos(awaFromDeg * RAD_PER_DEG) + HAIR;
+  const least = awaToDeg >= 180 ? -2 : Math.cos(awaToDeg * RAD_PER_DEG) - HAIR;
+  for (let degree = first; degree <= last; degree += 1) {
+    const stwKn = stwByDegree[degree]!;
+    const cos = COSINES[degree]!;
+    const sin = SINES[degree]!;
+    const ahead = twsKn * cos + stwKn;
+    const awaCos = ahead / Math.sqrt(ahead * ahead + twsKn * sin * twsKn * sin);
+    smgByDegree[degree] = awaCos > most || awaCos < least ? Number.NaN : smgOf(stwKn, cos, sin);
+  }
+  let bestEnd: Pair | undefined;
+  for (const end of [low, high]) {
+    const pair = Number.isInteger(end) ? undefined : pairAt(end);
+    if (pair !== undefined && (bestEnd === undefined || pair.smgKn > bestEnd.smgKn) && mayCarry(pair)) bestEnd = pair;
+  }
+  const best = bestOver(pairAt, mayCarry, low, high, bestDegree(first, last, bestEnd, mayCarry));
   if (best === undefined) return undefined;
-  const { twaDeg, stwKn, smgKn, upKn, rightKn, portLessStarboard } = best;
+  const { twaDeg, stwKn, smgKn } = best;
+  const upKn = stwKn * keptShare * Math.cos(twaDeg * RAD_PER_DEG) + currentUp;
+  const rightKn = stwKn * keptShare * Math.sin(twaDeg * RAD_PER_DEG);
+  const portLessStarboard = (smgKn * sinGamma - currentRight) / rightKn;
   // The longer board is shown, starboard tack when they are equal.
   const side = portLessStarboard <= 1e-9 ? 1 : -1;
   const aboard = aboardOn(speed, conditions, wrap360(twdDeg - side * twaDeg), side * twaDeg, stwKn);
@@ -88,24 +110,41 @@ export function sailPair(
   };
 }
 
-/**
- * The best pair over a range of angles: every degree and both ends, the most made good first, until one may be carried;
- * then halving steps from there.
- */
+// Written over at every call: asked for every plan at every inner step of a passage.
+const stwByDegree = new Float64Array(181);
+const smgByDegree = new Float64Array(181);
+const COSINES = Float64Array.from({ length: 181 }, (_, degree) => Math.cos(degree * RAD_PER_DEG));
+const SINES = Float64Array.from({ length: 181 }, (_, degree) => Math.sin(degree * RAD_PER_DEG));
+
+/** Of the whole degrees between two and the better end: the one that makes most good and may be carried. */
+function bestDegree(
+  first: number,
+  last: number,
+  bestEnd: Pair | undefined,
+  mayCarry: (pair: Pair) => boolean,
+): Pair | undefined {
+  for (;;) {
+    let top = -1;
+    for (let degree = first; degree <= last; degree += 1) {
+      if (smgByDegree[degree]! > (top < 0 ? (bestEnd?.smgKn ?? Number.NEGATIVE_INFINITY) : smgByDegree[top]!))
+        top = degree;
+    }
+    if (top < 0) return bestEnd;
+    const pair = { twaDeg: top, stwKn: stwByDegree[top]!, smgKn: smgByDegree[top]! };
+    if (mayCarry(pair)) return pair;
+    smgByDegree[top] = Number.NaN;
+  }
+}
+
+/** From the best of the whole degrees on in halving steps, within a range of angles. */
 function bestOver(
   pairAt: (twaDeg: number) => Pair | undefined,
   mayCarry: (pair: Pair) => boolean,
   low: number,
   high: number,
+  start: Pair | undefined,
 ): Pair | undefined {
-  const pairs: Pair[] = [];
-  const consider = (twaDeg: number) => {
-    const pair = pairAt(twaDeg);
-    if (pair !== undefined) pairs.push(pair);
-  };
-  for (let twaDeg = low; twaDeg < high; twaDeg += 1) consider(twaDeg);
-  consider(high);
-  let best = pairs.sort((a, b) => b.smgKn - a.smgKn).find(mayCarry);
+  let best = start;
   for (let step = 0.5; best !== undefined && step > FINEST_DEG; step /= 2) {
     for (const twaDeg of [best.twaDeg - step, best.twaDeg + step]) {
       const pair = twaDeg >= low && twaDeg <= high ? pairAt(twaDeg) : undefined;

@@ -1,5 +1,5 @@
 import type { LeewayByAngle } from '../boat/boat.js';
-import { type Polar, type PolarSpeed, polarSpeed } from '../polar/polar.js';
+import { type Polar, type PolarDegrees, type PolarSpeed, polarDegrees, polarSpeed } from '../polar/polar.js';
 import { RAD_PER_DEG } from '../units.js';
 import { apparentWind, windAtHeight } from '../wind/wind.js';
 import { mostLeewayOf, settledLeeway } from './leeway.js';
@@ -8,8 +8,12 @@ import { mostLeewayOf, settledLeeway } from './leeway.js';
 export interface PlanSpeed {
   /** Speed by the true wind at 10 m and its angle to the course through the water. */
   readonly at: PolarSpeed;
+  /** The same at whole degrees from 0 to 180, NaN where there is none. */
+  readonly byDegree: PolarDegrees;
   /** The angles to the course through the water between which the plan has a speed. */
   edgesAt(twsKn: number): readonly [minDeg: number, maxDeg: number];
+  /** The highest speed of the polar. */
+  readonly mostKn: number;
   /** Highest true wind of the polar, at 10 m. */
   readonly twsMaxKn: number;
   /** Leeway on a course at an angle to the true wind; undefined where the boat has none. */
@@ -33,12 +37,21 @@ export function planSpeed(polar: Polar, skipperFactor: number, leeway?: LeewayBy
   // As a polar of one angle, so that the bound is interpolated over wind speed exactly as the speeds are.
   const asPolar = (stwKn: readonly number[]) => polarSpeed({ ...polar, twaDeg: [0, 180], stwKn: [...stwKn, ...stwKn] });
   const boundAt = { up: asPolar(bounds.up), down: asPolar(bounds.down) };
+  const degrees = polarDegrees(polar);
+  const at = atHeading === undefined ? scaled : speedByHeading(scaled, twaMinDeg, twaMaxDeg, atHeading);
   return {
-    at: atHeading === undefined ? scaled : speedByHeading(scaled, twaMinDeg, twaMaxDeg, atHeading),
+    at,
+    byDegree(twsKn, into) {
+      if (atHeading === undefined) {
+        degrees(twsKn, into);
+        for (let degree = 0; degree <= 180; degree += 1) into[degree]! *= skipperFactor;
+      } else for (let degree = 0; degree <= 180; degree += 1) into[degree] = at(twsKn, degree) ?? Number.NaN;
+    },
     edgesAt: (twsKn) =>
       atHeading === undefined
         ? [twaMinDeg, twaMaxDeg]
         : [courseAngleOf(scaled, twsKn, twaMinDeg, atHeading), courseAngleOf(scaled, twsKn, twaMaxDeg, atHeading)],
+    mostKn: Math.max(...polar.stwKn) * skipperFactor,
     twsMaxKn: polar.twsKn.at(-1)! / windAtHeight(1, polar.windHeightM ?? 10),
     leewayAt:
       settled === undefined
@@ -74,21 +87,33 @@ function courseAngleOf(byHeading: PolarSpeed, twsKn: number, twaDeg: number, set
   return courseAngleDeg(settled((tried) => apparentWind(twsKn, courseAngleDeg(tried), stwKn).awaDeg));
 }
 
+const BOUND_CELL_DEG = 0.5;
+
 /**
- * For each wind speed of a polar, a bound on speed made good up (sign 1) or down wind (−1): per cell, fastest end × best
+ * For each wind speed of a polar, a bound on speed made good up (sign 1) or down wind (−1): per half degree, fastest end × best
  * cosine, the angles opened by as much as leeway may.
  */
 function vmgBounds(polar: Polar, sign: 1 | -1, openedDeg: number): number[] {
   const { twsKn, twaDeg, stwKn } = polar;
+  const angles: number[] = [];
+  for (let i = 1; i < twaDeg.length; i += 1)
+    for (let angle = twaDeg[i - 1]!; angle < twaDeg[i]!; angle += BOUND_CELL_DEG) angles.push(angle);
+  angles.push(twaDeg.at(-1)!);
+  const cosines = angles.map((angle, i) => {
+    const ends = [angle, angles[i + 1] ?? angle, Math.min(180, (angles[i + 1] ?? angle) + openedDeg)];
+    return Math.max(...ends.map((end) => sign * Math.cos(end * RAD_PER_DEG)));
+  });
   return twsKn.map((_, j) => {
-    let bound = 0;
-    for (let i = 1; i < twaDeg.length; i += 1) {
-      const fastest = Math.max(stwKn[(i - 1) * twsKn.length + j]!, stwKn[i * twsKn.length + j]!);
-      const cosines = [twaDeg[i - 1]!, twaDeg[i]!, Math.min(180, twaDeg[i]! + openedDeg)].map(
-        (angle) => sign * Math.cos(angle * RAD_PER_DEG),
-      );
-      bound = Math.max(bound, fastest * Math.max(...cosines));
-    }
-    return bound;
+    const column = polarSpeed({
+      ...polar,
+      windHeightM: 10,
+      twsKn: [1],
+      stwKn: twaDeg.map((_angle, i) => stwKn[i * twsKn.length + j]!),
+    });
+    const speeds = angles.map((angle) => column(1, angle)!);
+    return speeds.reduce(
+      (bound, speed, i) => Math.max(bound, Math.max(speed, speeds[i + 1] ?? speed) * cosines[i]!),
+      0,
+    );
   });
 }

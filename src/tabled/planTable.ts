@@ -40,6 +40,10 @@ const NEVER = -1e9;
 
 const FINEST_DEG = 0.02;
 
+/** Places of what was looked up: speed, and the highest limit gust. */
+const STW = 0;
+const MOST = 1;
+
 /** A pair must gain this share over the direct heading, as in `sailAlong`. */
 const PAIR_GAIN = 0.005;
 
@@ -113,15 +117,13 @@ export function planTable(
     return at;
   };
 
-  // What was looked up last: speed, and the highest limit gust.
-  let stwKn = 0;
-  let mostKn = 0;
-  const between = (table: Float32Array, cell: number, twsShare: number, angleShare: number) =>
-    (table[cell]! * (1 - twsShare) + table[cell + 1]! * twsShare) * (1 - angleShare) +
-    (table[cell + COLUMNS]! * (1 - twsShare) + table[cell + COLUMNS + 1]! * twsShare) * angleShare;
+  // What was looked up last. Not variables: numbers that closures share are made anew at every writing.
+  const found = new Float64Array(2);
   const lookUp = (twsKn: number, angleDeg: number): void => {
-    const [tws, angle] = [Math.min(TWS_MOST_KN - 1e-6, twsKn), Math.min(180 - 1e-6, Math.abs(angleDeg))];
-    const [column, row] = [Math.floor(tws), Math.floor(angle)];
+    const tws = Math.min(TWS_MOST_KN - 1e-6, twsKn);
+    const angle = Math.min(180 - 1e-6, Math.abs(angleDeg));
+    const column = Math.floor(tws);
+    const row = Math.floor(angle);
     const cell = row * COLUMNS + column;
     if (stw[cell] === EMPTY) fill(cell);
     if (stw[cell + 1] === EMPTY) fill(cell + 1);
@@ -134,17 +136,31 @@ export function planTable(
       (most[cell + COLUMNS + 1]! > NEVER ? 1 : 0);
     const lowest = Math.min(stw[cell]!, stw[cell + 1]!, stw[cell + COLUMNS]!, stw[cell + COLUMNS + 1]!);
     // At the edge of a window or a polar a line between corners would be drawn across it.
-    if ((open > 0 && open < 4) || (open > 0 && lowest < 0)) [stwKn, mostKn] = sailed(twsKn, Math.abs(angleDeg));
-    else if (lowest < 0) [stwKn, mostKn] = [NO_SPEED, NEVER];
-    else {
-      stwKn = between(stw, cell, tws - column, angle - row);
-      mostKn = open === 0 ? NEVER : between(most, cell, tws - column, angle - row);
+    if ((open > 0 && open < 4) || (open > 0 && lowest < 0)) found.set(sailed(twsKn, Math.abs(angleDeg)));
+    else if (lowest < 0) {
+      found[STW] = NO_SPEED;
+      found[MOST] = NEVER;
+    } else {
+      const right = tws - column;
+      const below = angle - row;
+      // Written out: asked for every plan at every knot.
+      const b = cell + 1;
+      const c = cell + COLUMNS;
+      const d = c + 1;
+      found[STW] =
+        (stw[cell]! * (1 - right) + stw[b]! * right) * (1 - below) + (stw[c]! * (1 - right) + stw[d]! * right) * below;
+      found[MOST] =
+        open === 0
+          ? NEVER
+          : (most[cell]! * (1 - right) + most[b]! * right) * (1 - below) +
+            (most[c]! * (1 - right) + most[d]! * right) * below;
     }
   };
 
   /** Speed made good on the heading that with the current keeps the course; that heading is the last looked up. */
   const directSmg = ({ twsKn, angleDeg, alongKn, acrossKn }: Met): number => {
     lookUp(twsKn, angleDeg);
+    let stwKn = found[STW]!;
     if (acrossKn === 0) return stwKn < 0 ? Number.NaN : stwKn + alongKn;
     let offCos = 1;
     // Twice is near enough: a current turns the heading by a few degrees only.
@@ -155,6 +171,7 @@ export function planTable(
       offCos = Math.sqrt(1 - sin * sin);
       const turned = Math.abs(angleDeg - offDeg);
       lookUp(twsKn, turned > 180 ? 360 - turned : turned);
+      stwKn = found[STW]!;
     }
     return stwKn < 0 ? Number.NaN : stwKn * offCos + alongKn;
   };
@@ -189,7 +206,7 @@ export function planTable(
   return {
     smgAt(met) {
       const directKn = directSmg(met);
-      const open = !Number.isNaN(directKn) && mostKn >= met.gustTwsKn ? directKn : Number.NaN;
+      const open = !Number.isNaN(directKn) && found[MOST]! >= met.gustTwsKn ? directKn : Number.NaN;
       const needed = Number.isNaN(open) ? Number.NEGATIVE_INFINITY : open + PAIR_GAIN * Math.abs(open);
       const pairKn = pairSmg(met, needed);
       return Number.isNaN(pairKn) ? open : pairKn;

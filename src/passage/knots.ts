@@ -1,0 +1,47 @@
+import type { TrackPoint } from '../route/route.js';
+
+/**
+ * Weather, and speeds with it, are tabled at this distance along the track; between its knots they run straight. Forecasts on grids of
+ * a quarter of a degree and more hold nothing finer; half the distance moved no arrival of the sample by a second.
+ */
+const KNOT_NM = 20;
+
+/** Where along the track tables are filled. */
+export interface Knots {
+  readonly distanceNm: Float64Array;
+  readonly points: readonly TrackPoint[];
+  readonly legEndNm: Float64Array;
+  /** The last knot at or before a distance that has another after it on the same leg. */
+  before(distanceNm: number): number;
+}
+
+/** Knots every twenty miles or less; a waypoint between legs is two, so that nothing is drawn across a turn. */
+export function knotsOf(trackAt: (distanceNm: number) => TrackPoint, lengthNm: number): Knots {
+  const points: TrackPoint[] = [];
+  const legStarts: number[] = [];
+  const legStartNm: number[] = [];
+  for (let startNm = 0; startNm < lengthNm; ) {
+    const { legEndNm } = trackAt(startNm);
+    const cells = Math.max(1, Math.ceil((legEndNm - startNm) / KNOT_NM));
+    legStarts.push(points.length);
+    legStartNm.push(startNm);
+    for (let cell = 0; cell < cells; cell += 1) points.push(trackAt(startNm + ((legEndNm - startNm) * cell) / cells));
+    // At the very waypoint the course is that of the next leg.
+    points.push({ ...trackAt(legEndNm - 1e-6), distanceNm: legEndNm });
+    startNm = legEndNm;
+  }
+  const distanceNm = Float64Array.from(points, (point) => point.distanceNm);
+  return {
+    distanceNm,
+    points,
+    legEndNm: Float64Array.from(points, (point) => point.legEndNm),
+    before(wantedNm) {
+      let leg = legStarts.length - 1;
+      while (leg > 0 && legStartNm[leg]! > wantedNm) leg -= 1;
+      const first = legStarts[leg]!;
+      const last = (legStarts[leg + 1] ?? points.length) - 2;
+      const spacing = distanceNm[first + 1]! - distanceNm[first]!;
+      return Math.min(last, Math.max(first, first + Math.floor((wantedNm - distanceNm[first]!) / spacing)));
+    },
+  };
+}
