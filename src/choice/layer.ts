@@ -35,7 +35,9 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
   // The others, by kind and changes: few.
   const otherCells = new Map<number, number[]>();
   const priceOfCell: number[] = [];
+  /** Kinds with labels in this stage, and of each the changes under way that lead to it. */
   const kindsMet: number[] = [];
+  const busyOf: number[][] = [];
   let mostChanges = 0;
   let cells = 0;
   const counts: number[] = [];
@@ -56,15 +58,18 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
   };
   const cellOf = ({ option, since, used, changes, busyMinutes, busyFrom, price }: Readonly<Label>) => {
     let kind = kindOf(option, since, used);
+    if (isMet[kind] === 0) {
+      isMet[kind] = 1;
+      kindsMet.push(kind);
+      busyOf[kind] = [];
+    }
     if (busyMinutes > 0) {
       // Whole minutes tell changes under way apart; those of one minute and origin are alike.
       const code = (Math.ceil(busyMinutes) * options + busyFrom) * kinds + kind;
-      kind = kindOfBusy.get(code) ?? kinds + kindOfBusy.size;
-      if (kind === kinds + kindOfBusy.size) kindsMet.push(kind);
-      kindOfBusy.set(code, kind);
-    } else if (isMet[kind] === 0) {
-      isMet[kind] = 1;
-      kindsMet.push(kind);
+      const known = kindOfBusy.get(code) ?? kinds + kindOfBusy.size;
+      if (known === kinds + kindOfBusy.size) busyOf[kind]!.push(known);
+      kindOfBusy.set(code, known);
+      kind = known;
     }
     const key = kind * changesMost + changes;
     if (price === 0 && busyMinutes <= 0) {
@@ -79,19 +84,14 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
     others.push(cell);
     return cell;
   };
-  /** Cells in the order of kind, then changes, then price. */
-  const eachCell = (visit: (kind: number, cell: number) => void): void => {
-    inOrder(kindsMet);
-    for (const kind of kindsMet) {
-      for (let changes = 0; changes <= mostChanges; changes += 1) {
-        const key = kind * changesMost + changes;
-        if (kind < kinds && freeCells[key]! > 0) visit(kind, freeCells[key]! - 1);
-        const others = otherCells.get(key);
-        if (others === undefined) continue;
-        if (others.length > 1) others.sort((a, b) => priceOfCell[a]! - priceOfCell[b]!);
-        for (const cell of others) visit(kind, cell);
-      }
-    }
+  /** The cells of a kind with so many changes, in the order of price. */
+  const cellsOf = (kind: number, changes: number, visit: (cell: number) => void): void => {
+    const key = kind * changesMost + changes;
+    if (kind < kinds && freeCells[key]! > 0) visit(freeCells[key]! - 1);
+    const others = otherCells.get(key);
+    if (others === undefined) return;
+    if (others.length > 1) others.sort((a, b) => priceOfCell[a]! - priceOfCell[b]!);
+    others.forEach(visit);
   };
 
   return {
@@ -123,7 +123,6 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
       for (const key of floored) floors[key] = Number.NEGATIVE_INFINITY;
       floored.length = 0;
       for (const kind of kindsMet) {
-        if (kind >= kinds) continue;
         furthest.length = 0;
         for (let changes = 0; changes <= mostChanges + 1; changes += 1) {
           const state = kind * changesMost + changes;
@@ -148,27 +147,34 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
       return cell < 0 || counts[cell]! < usual || rows.place[cell * room + usual - 1]! < place - SAME_PLACE;
     },
     moveTo(labels, isBeaten) {
-      let front: Front | undefined;
-      let alike = -1;
-      eachCell((kind, cell) => {
-        // Cells that differ in nothing but changes and price follow each other, the fewest and the least first.
-        if (kind !== alike || front === undefined) front = noFront(spacing, keptAt);
-        alike = kind;
-        const first = cell * room;
-        const end = first + counts[cell]!;
-        const before = labels.length;
-        for (let row = first; row < end; row += 1) {
-          const place = rows.place[row]!;
-          const price = rows.price[row]!;
-          if (!front.covers(place, price) && !isBeaten(rows.changes[row]!, price)) labels.addRow(rows, row);
+      inOrder(kindsMet);
+      for (const kind of kindsMet) {
+        const free = noFront(spacing, keptAt);
+        const busy = busyOf[kind]!.map(() => noFront(spacing, keptAt));
+        const add = (cell: number, front: Front) => {
+          const before = labels.length;
+          for (let row = cell * room; row < cell * room + counts[cell]!; row += 1) {
+            const place = rows.place[row]!;
+            const price = rows.price[row]!;
+            // What is not busy with a change can do all that what is busy with it can.
+            if (front.covers(place, price) || (front !== free && free.covers(place, price))) continue;
+            if (!isBeaten(rows.changes[row]!, price)) labels.addRow(rows, row);
+          }
+          const { place, price } = labels.columns;
+          for (let row = before; row < labels.length; row += 1) front.add(place[row]!, price[row]!);
+        };
+        // What has more changes is held against what has fewer.
+        for (let changes = 0; changes <= mostChanges; changes += 1) {
+          cellsOf(kind, changes, (cell) => add(cell, free));
+          busyOf[kind]!.forEach((busyKind, i) => {
+            cellsOf(busyKind, changes, (cell) => add(cell, busy[i]!));
+          });
+          freeCells[kind * changesMost + changes] = 0;
         }
-        const { place, price } = labels.columns;
-        for (let row = before; row < labels.length; row += 1) front.add(place[row]!, price[row]!);
-        freeCells[kind * changesMost + rows.changes[first]!] = 0;
-      });
+      }
       otherCells.clear();
       kindOfBusy.clear();
-      for (const kind of kindsMet) if (kind < kinds) isMet[kind] = 0;
+      for (const kind of kindsMet) isMet[kind] = 0;
       kindsMet.length = 0;
       cells = 0;
       mostChanges = 0;

@@ -164,6 +164,82 @@ async function benchPassage() {
   return inputs;
 }
 
+const CHOICE_PLANS = 14;
+/** South of Madeira, round Gran Canaria and across to Saint Lucia: 3,050 Nm. */
+const CHOICE_ROUTE = `name,lat,lon,to_next
+A,32.0,-12.5,rhumb
+B,27.7,-15.25,rhumb
+C,20.0,-28.0,great-circle
+D,14.12,-60.95,
+`;
+
+/**
+ * The planned choice over 3,000 Nm: a boat is planned hour by hour and the hours are then sailed exactly under every plan for the
+ * log, as the baseline does. What the search and its tables take is the difference to the baseline.
+ */
+async function benchChoice(inputs) {
+  // More plans than the boat has are the same again under other names.
+  const withPlans = (count) => {
+    const plans = Array.from({ length: count }, (_, i) => ({
+      own: inputs.boat.sailPlans[i % CHOICE_PLANS],
+      id: `p${i}`,
+    }));
+    return {
+      ...inputs,
+      route: readRoute(CHOICE_ROUTE),
+      boat: { ...inputs.boat, sailPlans: plans.map(({ own, id }) => ({ ...own, id })) },
+      polars: {
+        ...inputs.polars,
+        plans: Object.fromEntries(plans.map(({ own, id }) => [id, inputs.polars.plans[own.id]])),
+      },
+    };
+  };
+  const overLegs = (given, from, to) => ({
+    ...given,
+    route: { ...given.route, waypoints: given.route.waypoints.slice(from, to) },
+  });
+  const cells = (...texts) =>
+    `  ${texts.map((cell, i) => `${cell}`[i === 0 ? 'padEnd' : 'padStart'](i === 0 ? 22 : 12)).join('')}`;
+  const departure = '2027-01-10T06:00Z';
+  const row = async (label, given, options) => {
+    const plan = (more) => planPassage(given, { departure, ...options, ...more });
+    const { hours, curve } = plan({});
+    const whole = await medianOf(() => plan({}));
+    const log = await medianOf(() => plan({ choice: 'fastest', labels: 1 }));
+    const changes = hours.filter(({ sailChange }) => sailChange).length;
+    const minutes = hours.reduce((sum, hour) => sum + hour.minutes, 0);
+    const milliseconds = (seconds) => (1000 * seconds).toFixed(0);
+    console.log(
+      cells(
+        label,
+        milliseconds(whole - log),
+        milliseconds(log),
+        hours.length,
+        curve.at(-1).changes,
+        changes,
+        minutes.toFixed(0),
+      ),
+    );
+  };
+  console.log(
+    `planned choice, 3,050 Nm, ${CHOICE_PLANS} plans, whole curve (target 100 ms of search and tables with 1 label)`,
+  );
+  console.log(cells('', 'search, ms', 'log, ms', 'rows', 'curve to', 'changes', 'minutes'));
+  const whole = withPlans(CHOICE_PLANS);
+  for (const labels of [1, 4, 16]) await row(`${labels} labels kept alike`, whole, { labels });
+  for (const plans of [7, 28]) await row(`${plans} plans`, withPlans(plans), { labels: 1 });
+  await row('legs 1 and 2', overLegs(whole, 0, 3), { labels: 1 });
+  await row('leg 3', overLegs(whole, 2, 4), { labels: 1 });
+  for (const decisionMinutes of [30, 15])
+    await row(`every ${decisionMinutes} min`, whole, { labels: 1, decisionMinutes });
+  console.log(
+    '  The search keeps a way for every plan and number of changes up to the end of the curve, in every row, and asks',
+  );
+  console.log(
+    '  each to go over to every plan: rows x curve x plans, and once more plans where none is ruled out at once.',
+  );
+}
+
 /** In processes of their own: the peak of reading, less that of Node with the library loaded. */
 function benchMemory(path, forecast) {
   const peak = (code) => {
@@ -218,7 +294,10 @@ try {
   console.log();
   const path = join(folder, 'plain.csv');
   const { forecast } = await readForecast(source(path));
-  const { polars } = await benchPassage();
+  const inputs = await benchPassage();
+  const { polars } = inputs;
+  await benchChoice(inputs);
+  console.log();
   await benchSampling(forecast, polars);
   benchMemory(path, forecast);
   await benchEstimate();
