@@ -15,83 +15,110 @@ export interface Layer {
 }
 
 /**
- * Labels alike in option, in stages since the last change, in store used, in changes and in price share a cell; so do changes under way that
- * are alike. A cell keeps up to so many labels, the furthest first, `spacing` apart.
+ * Labels alike in option, changes, price, store used and stages since the last change share a cell; so do changes under way that are
+ * alike. A cell keeps up to so many labels, the furthest first, `spacing` apart.
  */
-export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely }: SearchSettings): Layer {
+export function layerOf(problem: ChoiceProblem, settings: SearchSettings): Layer {
+  const { labels: usual, spacing, widely } = settings;
   const { leastStages = 0, options } = problem;
-  const stores = (problem.storeAt?.(0) ?? 0) + 1;
   const room = Math.max(usual, widely?.labels ?? 0);
   const wideFrom = widely?.from ?? Number.POSITIVE_INFINITY;
   const keptAt = (place: number) => (place >= wideFrom ? room : usual);
+  const newFront = () => noFront({ near: spacing, keptAt, wayPerPrice: settings.wayPerPrice ?? 0 });
   const changesMost = problem.stages + 1;
-  // A kind is an option, stages since and store used; a change under way makes kinds of its own, numbered as they come.
-  const kinds = options * (leastStages + 1) * stores;
-  const kindOf = (option: number, since: number, used: number) => (option * (leastStages + 1) + since) * stores + used;
-  const isMet = new Uint8Array(kinds);
+  const mostLevels = LEVELS + usual;
+  // Kinds are options; a change under way makes a kind of its own, numbered as it comes.
   const kindOfBusy = new Map<number, number>();
-  // One more than the cell of a kind and a number of changes, at no price: 0 is none.
-  const freeCells = new Int32Array(kinds * changesMost);
+  /** Options with labels in this stage, and of each the changes under way that lead to it. */
+  const optionsMet: number[] = [];
+  const isMet = new Uint8Array(options);
+  const busyOf: number[][] = [];
+  // One more than the cell of an option and a number of changes, where nothing else is in hand: 0 is none.
+  const freeCells = new Int32Array(options * changesMost);
   // The others, by kind and changes: few.
   const otherCells = new Map<number, number[]>();
-  const priceOfCell: number[] = [];
-  /** Kinds with labels in this stage, and of each the changes under way that lead to it. */
-  const kindsMet: number[] = [];
-  const busyOf: number[][] = [];
+  const priceOf: number[] = [];
+  const usedOf: number[] = [];
+  const sinceOf: number[] = [];
+  const counts: number[] = [];
   let mostChanges = 0;
   let cells = 0;
-  const counts: number[] = [];
   let rows = columnsOf(256 * room);
-  // By kind and changes, the place that must be passed to be of use beside the ways that stay and have cost nothing.
-  const floors = new Float64Array(kinds * changesMost).fill(Number.NEGATIVE_INFINITY);
+  // By option and changes, the place that must be passed to be of use beside the ways that stay and have cost nothing.
+  const floors = new Float64Array(options * changesMost).fill(Number.NEGATIVE_INFINITY);
   const floored: number[] = [];
   const furthest: number[] = [];
 
-  const newCell = (changes: number, price: number) => {
+  const newCell = ({ changes, price, used, since }: Readonly<Label>) => {
     const cell = cells;
     cells += 1;
-    priceOfCell[cell] = price;
+    priceOf[cell] = price;
+    usedOf[cell] = used;
+    sinceOf[cell] = since;
     counts[cell] = 0;
     mostChanges = Math.max(mostChanges, changes);
     if (cells * room > rows.place.length) rows = widened(rows, 2 * rows.place.length);
     return cell;
   };
-  const cellOf = ({ option, since, used, changes, busyMinutes, busyFrom, price }: Readonly<Label>) => {
-    let kind = kindOf(option, since, used);
-    if (isMet[kind] === 0) {
-      isMet[kind] = 1;
-      kindsMet.push(kind);
-      busyOf[kind] = [];
+  const kindOf = ({ option, busyMinutes, busyFrom }: Readonly<Label>) => {
+    if (isMet[option] === 0) {
+      isMet[option] = 1;
+      optionsMet.push(option);
+      busyOf[option] = [];
     }
-    if (busyMinutes > 0) {
-      // Whole minutes tell changes under way apart; those of one minute and origin are alike.
-      const code = (Math.ceil(busyMinutes) * options + busyFrom) * kinds + kind;
-      const known = kindOfBusy.get(code) ?? kinds + kindOfBusy.size;
-      if (known === kinds + kindOfBusy.size) busyOf[kind]!.push(known);
-      kindOfBusy.set(code, known);
-      kind = known;
-    }
-    const key = kind * changesMost + changes;
-    if (price === 0 && busyMinutes <= 0) {
-      if (freeCells[key] === 0) freeCells[key] = newCell(changes, 0) + 1;
+    if (busyMinutes <= 0) return option;
+    // Whole minutes tell changes under way apart; those of one minute and origin are alike.
+    const code = (Math.ceil(busyMinutes) * options + busyFrom) * options + option;
+    const known = kindOfBusy.get(code);
+    if (known !== undefined) return known;
+    const kind = options + kindOfBusy.size;
+    kindOfBusy.set(code, kind);
+    busyOf[option]!.push(kind);
+    return kind;
+  };
+  const cellOf = (label: Readonly<Label>) => {
+    const { price, used, since } = label;
+    const kind = kindOf(label);
+    const key = kind * changesMost + label.changes;
+    if (kind < options && price === 0 && used === 0 && since === leastStages) {
+      if (freeCells[key] === 0) freeCells[key] = newCell(label) + 1;
       return freeCells[key]! - 1;
     }
-    const others = otherCells.get(key) ?? [];
-    if (others.length === 0) otherCells.set(key, others);
-    const known = others.find((cell) => priceOfCell[cell] === price);
-    if (known !== undefined) return known;
-    const cell = newCell(changes, price);
+    let others = otherCells.get(key);
+    if (others === undefined) {
+      others = [];
+      otherCells.set(key, others);
+    }
+    for (const cell of others)
+      if (priceOf[cell] === price && usedOf[cell] === used && sinceOf[cell] === since) return cell;
+    const cell = newCell(label);
     others.push(cell);
     return cell;
   };
-  /** The cells of a kind with so many changes, in the order of price. */
-  const cellsOf = (kind: number, changes: number, visit: (cell: number) => void): void => {
+  /** The cells of a kind with so many changes, the cheapest first, then that which has used and is bound least. */
+  const cellsOf = (kind: number, changes: number): readonly number[] => {
     const key = kind * changesMost + changes;
-    if (kind < kinds && freeCells[key]! > 0) visit(freeCells[key]! - 1);
+    const free = kind < options ? freeCells[key]! - 1 : -1;
     const others = otherCells.get(key);
-    if (others === undefined) return;
-    if (others.length > 1) others.sort((a, b) => priceOfCell[a]! - priceOfCell[b]!);
-    others.forEach(visit);
+    if (others === undefined) return free < 0 ? NONE : [free];
+    if (others.length > 1)
+      others.sort((a, b) => priceOf[a]! - priceOf[b]! || usedOf[a]! - usedOf[b]! || sinceOf[b]! - sinceOf[a]!);
+    return free < 0 ? others : [free, ...others];
+  };
+  const covered = (front: Front, row: number) =>
+    front.covers(rows.place[row]!, rows.price[row]!, rows.used[row]!, rows.since[row]!);
+  /** Of many cells that differ in what they cost or have in hand those of use, and of these not more than are kept. */
+  const thinned = (all: readonly number[], front: Front): readonly number[] => {
+    if (all.length <= mostLevels) return all;
+    const own = newFront();
+    const left = all.filter((cell) => {
+      const row = cell * room;
+      if (covered(front, row) || covered(own, row)) return false;
+      own.add(rows.place[row]!, rows.price[row]!, rows.used[row]!, rows.since[row]!);
+      return true;
+    });
+    if (left.length <= mostLevels) return left;
+    return Array.from({ length: mostLevels }, (_, i) => left[Math.round((i * (left.length - 1)) / (mostLevels - 1))]!);
   };
 
   return {
@@ -122,65 +149,68 @@ export function layerOf(problem: ChoiceProblem, { labels: usual, spacing, widely
     noteStays() {
       for (const key of floored) floors[key] = Number.NEGATIVE_INFINITY;
       floored.length = 0;
-      for (const kind of kindsMet) {
+      for (const option of optionsMet) {
         furthest.length = 0;
         for (let changes = 0; changes <= mostChanges + 1; changes += 1) {
-          const state = kind * changesMost + changes;
-          const free = freeCells[state]! - 1;
-          if (free >= 0) {
-            for (let row = free * room; row < free * room + counts[free]!; row += 1) furthest.push(-rows.place[row]!);
-            inOrder(furthest);
-            furthest.length = Math.min(furthest.length, usual);
+          for (const cell of cellsOf(option, changes)) {
+            if (priceOf[cell]! > 0 || usedOf[cell]! > 0) continue;
+            for (let row = cell * room; row < cell * room + counts[cell]!; row += 1) furthest.push(-rows.place[row]!);
           }
+          inOrder(furthest);
+          furthest.length = Math.min(furthest.length, usual);
           if (furthest.length < usual) continue;
+          const state = option * changesMost + changes;
           floors[state] = -furthest[usual - 1]!;
           floored.push(state);
         }
       }
     },
     mayUse({ option, changes, since, used, place, price }) {
-      const state = kindOf(option, since, used) * changesMost + changes;
       if (place >= wideFrom) return true;
+      const state = option * changesMost + changes;
       if (place <= floors[state]! + SAME_PLACE) return false;
-      if (price > 0) return true;
+      if (price > 0 || used > 0 || since < leastStages) return true;
       const cell = freeCells[state]! - 1;
       return cell < 0 || counts[cell]! < usual || rows.place[cell * room + usual - 1]! < place - SAME_PLACE;
     },
     moveTo(labels, isBeaten) {
-      inOrder(kindsMet);
-      for (const kind of kindsMet) {
-        const free = noFront(spacing, keptAt);
-        const busy = busyOf[kind]!.map(() => noFront(spacing, keptAt));
+      inOrder(optionsMet);
+      for (const option of optionsMet) {
+        const free = newFront();
+        const busy = busyOf[option]!.map(newFront);
         const add = (cell: number, front: Front) => {
           const before = labels.length;
           for (let row = cell * room; row < cell * room + counts[cell]!; row += 1) {
-            const place = rows.place[row]!;
-            const price = rows.price[row]!;
             // What is not busy with a change can do all that what is busy with it can.
-            if (front.covers(place, price) || (front !== free && free.covers(place, price))) continue;
-            if (!isBeaten(rows.changes[row]!, price)) labels.addRow(rows, row);
+            if (covered(front, row) || (front !== free && covered(free, row))) continue;
+            if (!isBeaten(rows.changes[row]!, rows.price[row]!)) labels.addRow(rows, row);
           }
-          const { place, price } = labels.columns;
-          for (let row = before; row < labels.length; row += 1) front.add(place[row]!, price[row]!);
+          const { place, price, used, since } = labels.columns;
+          for (let row = before; row < labels.length; row += 1)
+            front.add(place[row]!, price[row]!, used[row]!, since[row]!);
         };
         // What has more changes is held against what has fewer.
         for (let changes = 0; changes <= mostChanges; changes += 1) {
-          cellsOf(kind, changes, (cell) => add(cell, free));
-          busyOf[kind]!.forEach((busyKind, i) => {
-            cellsOf(busyKind, changes, (cell) => add(cell, busy[i]!));
+          for (const cell of thinned(cellsOf(option, changes), free)) add(cell, free);
+          busyOf[option]!.forEach((kind, i) => {
+            for (const cell of thinned(cellsOf(kind, changes), busy[i]!)) add(cell, busy[i]!);
           });
-          freeCells[kind * changesMost + changes] = 0;
+          freeCells[option * changesMost + changes] = 0;
         }
+        isMet[option] = 0;
       }
       otherCells.clear();
       kindOfBusy.clear();
-      for (const kind of kindsMet) isMet[kind] = 0;
-      kindsMet.length = 0;
+      optionsMet.length = 0;
       cells = 0;
       mostChanges = 0;
     },
   };
 }
+
+/** So many levels of price, store used and stages since the last change are kept, and one more for each label. */
+const LEVELS = 4;
+const NONE: readonly number[] = [];
 
 /** Sorts a few numbers where they are, rising: nearly in order as they come. */
 function inOrder(numbers: number[]): void {

@@ -61,6 +61,11 @@ export interface SearchSettings {
   readonly holdShares?: readonly number[];
   /** From this place on so many labels are kept, where ways must wait for one another to pass. */
   readonly widely?: { readonly from: number; readonly labels: number };
+  /**
+   * Way that a minute of price is worth at least: what goes so much further for it is no use. Absent: none, and what goes further is
+   * kept at any price.
+   */
+  readonly wayPerPrice?: number;
   /** Changes beyond these are not looked at. */
   readonly mostChanges?: number;
 }

@@ -12,11 +12,10 @@ export function tradeoffCsv({ curve, hours, departure, end, complete }: Passage)
     arrival: end,
     hours: ((parseInstant(end) as number) - (parseInstant(departure) as number)) / 3600,
     chosen: true,
-    estimated: false,
   };
   const points = curve ?? (complete ? [own] : []);
-  const rows = points.map(({ changes, arrival, hours, chosen, estimated }) =>
-    [`${changes}`, arrival, amount(hours), flag(chosen), flag(estimated)].join(','),
+  const rows = points.map(({ changes, arrival, hours, chosen }) =>
+    [`${changes}`, arrival, amount(hours), flag(chosen)].join(','),
   );
-  return `${['changes,arrival,hours,chosen,estimated', ...rows].join('\n')}\n`;
+  return `${['changes,arrival,hours,chosen', ...rows].join('\n')}\n`;
 }

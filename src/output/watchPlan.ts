@@ -127,13 +127,11 @@ function segmentRow(hours: readonly Hour[]): string[] {
     ...(limits.length === 0 ? [] : [`gust ${fixed(Math.min(...limits), 0)} kn`]),
     ...(awaFrom === null || awaTo === null ? [] : [`AWA ${fixed(awaFrom, 0)} to ${fixed(awaTo, 0)}°`]),
   ];
-  const plans = (pick: (hour: Hour) => string | null) =>
-    [...new Set(hours.map((hour) => pick(hour) ?? 'heave to'))].join(' or ');
+  const plans = (of: readonly (string | null)[]) => [...new Set(of.map((plan) => plan ?? 'heave to'))].join(' or ');
+  const overAngles = hours.flatMap(({ overAngle }) => overAngle ?? []);
   const then = [
-    ...(limits.length === 0 ? [] : [`gust: ${plans(({ overGust }) => overGust)}`]),
-    ...(hours.some(({ overAngle }) => overAngle !== null)
-      ? [`angle: ${plans(({ overAngle, sailPlan }) => overAngle ?? sailPlan)}`]
-      : []),
+    ...(limits.length === 0 ? [] : [`gust: ${plans(hours.map(({ overGust }) => overGust))}`]),
+    ...(overAngles.length === 0 ? [] : [`angle: ${plans(overAngles)}`]),
   ];
   return [
     `${clockOf(first.time, first.zoneHours).clock} to ${zoneClock(end, last.zoneHours).clock}`,

@@ -23,6 +23,8 @@ export interface PlannedPassage extends SailedPassage {
 /** Shares of the way that may be made instead of all of it. */
 const HOLD_SHARES = [0.75, 0.5, 0.25];
 const SPACING_NM = 0.5;
+/** What a price is worth at least: the way at this speed in as much time. */
+const SLOW_KN = 4;
 /** So near the end ways are kept that wait for daylight, and so many. */
 const WAITING_NM = 300;
 const WAITING_LABELS = 64;
@@ -162,6 +164,7 @@ function planFrom(parts: PlannedParts, standing: Standing) {
     const search = searched(problem, {
       labels: options.labels,
       spacing: SPACING_NM,
+      wayPerPrice: SLOW_KN / 60,
       ...(options.labels > 1 || options.arriveDaylight ? { holdShares: HOLD_SHARES } : {}),
       ...(options.arriveDaylight ? { widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } } : {}),
     });
