@@ -789,7 +789,7 @@ describe('exit codes', () => {
     expect({ code, error }).toEqual({ code: 3, error: '' });
     expect(json).toMatchObject({ complete: false, reason: 'forecast-ended' });
     expect(json.distanceToGoNm).toBeGreaterThan(0);
-    for (const file of FILES) expect(text(file).length).toBeGreaterThan(70);
+    for (const file of FILES) expect(text(file).length).toBeGreaterThan(50);
     expect(printed.split('\n')[0]).toMatch(/^PLAN INCOMPLETE: /);
     expect(text('plan.md').split('\n')[0]).toMatch(/^\*\*PLAN INCOMPLETE: /);
   });

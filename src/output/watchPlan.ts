@@ -84,7 +84,7 @@ function changeLine(change: SailChange, { zoneHours }: Hour): string {
     ...(runnerUp === null
       ? []
       : [
-          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, worth ${fixed(runnerUp.costMinutes, 0)} min less.`,
+          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUp.costMinutes < 0 ? `which these hours alone would favour by ${fixed(-runnerUp.costMinutes, 0)} min` : `worth ${fixed(runnerUp.costMinutes, 0)} min less`}.`,
         ]),
     ...(fasterBarred.length === 0
       ? []

@@ -1,10 +1,11 @@
 import { isNearWatchChange } from '../change/change.js';
 import type { InHand } from '../choice/choice.js';
+import { upToTen, zoneMinutes } from './changeAt.js';
 import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
 import { type BarReason, type HourUnder, isDay, sailHour } from './hour.js';
 import type { Means } from './means.js';
-import { leastStages, type PlannedParts, problemOf, type Standing, upToTen, zoneMinutes } from './plannedProblem.js';
+import { leastStages, type PlannedParts, problemOf, type Standing } from './plannedProblem.js';
 
 /** An hour as it was sailed under orders, or why it could not be. */
 export interface SailedByOrder {

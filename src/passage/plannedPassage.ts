@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import { type CurvePoint, chosenOf, curveOf, type Ending, type InHand, searched } from '../choice/choice.js';
 import type { WeatherAt } from '../weather/weather.js';
+import { changesOnWay } from './changeAt.js';
 import { changesBetween } from './changes.js';
 import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
@@ -57,11 +58,13 @@ export function plannedPassage(
       house,
     });
   const table = tableOf(waters.weatherAt);
+  const changes = changesBetween(boat, means, options);
   const parts: PlannedParts = {
     boat,
     waters,
     means,
-    changes: changesBetween(boat, means, options),
+    changes,
+    changeAt: changesOnWay({ boat, waters, changes, table, stageEpochSeconds }),
     table,
     stageEpochSeconds,
     options,

@@ -1,10 +1,8 @@
 import type { Boat } from '../boat/boat.js';
-import { isNearWatchChange } from '../change/change.js';
 import type { ChoiceProblem, InHand } from '../choice/choice.js';
-import type { TrackPoint } from '../route/route.js';
 import { daylightAt } from '../sun/sun.js';
-import { zoneClock, zoneHoursAt } from '../zoneTime.js';
-import { type Change, type Changes, isAllowed } from './changes.js';
+import type { ChangeAt } from './changeAt.js';
+import { type Changes, isAllowed } from './changes.js';
 import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
@@ -16,6 +14,7 @@ export interface PlannedParts {
   readonly waters: Waters;
   readonly means: readonly Means[];
   readonly changes: Changes;
+  readonly changeAt: ChangeAt;
   readonly table: RouteTable;
   /** When stages begin, and at last the end of the last. */
   readonly stageEpochSeconds: Float64Array;
@@ -37,20 +36,12 @@ export function problemOf(
   { stage: first, now, set, inHand }: Standing,
   fuelForHours = 0,
 ): ChoiceProblem {
-  const { boat, waters, means, changes, table, stageEpochSeconds, options } = parts;
+  const { boat, waters, means, changeAt, table, stageEpochSeconds, options } = parts;
   const { house, decisionMinutes, horizonHours } = options;
   const stagesLeft = stageEpochSeconds.length - 1 - first;
   const stages =
     horizonHours === null ? stagesLeft : Math.min(stagesLeft, Math.round((horizonHours * 60) / decisionMinutes));
   const minutesOf = (stage: number) => (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
-  const bothWatches = watchesAbout(parts);
-  const changeAt = (stage: number, before: number, after: number, fromNm: number): Change => {
-    const about = bothWatches(first + stage, fromNm);
-    const { minutes } = changes(before, after, about ? LIGHT_BOTH : LIGHT);
-    const dark =
-      table.isDark(first + stage, 0, fromNm) || (minutes > 0 && table.isDark(first + stage, upToTen(minutes), fromNm));
-    return changes(before, after, dark ? (about ? DARK_BOTH : DARK) : about ? LIGHT_BOTH : LIGHT);
-  };
   const mostKn = means.map(({ plan }) => (plan?.speed?.mostKn ?? MOST_DRIFT_KN) + MOST_CURRENT_KN);
   const motor = means.findIndex(({ kind }) => kind === 'motor');
   const motorRules =
@@ -67,7 +58,7 @@ export function problemOf(
     way: (stage, option, from) => table.way(first + stage, option, from),
     mostWay: (stage, option) => (mostKn[option]! * minutesOf(first + stage)) / 60,
     change(stage, before, after, from) {
-      const change = changeAt(stage, before, after, from);
+      const change = changeAt(first + stage, before, after, from);
       return isAllowed(change, means[after]!) ? change : undefined;
     },
     leastStages: leastStages(options),
@@ -88,36 +79,6 @@ export const leastStages = ({ house, decisionMinutes }: PlannedParts['options'])
 /** Bounds on what helps a boat on besides her own speed, never met. */
 const MOST_CURRENT_KN = 10;
 const MOST_DRIFT_KN = 10;
-
-const LIGHT = { dark: false, bothWatches: false };
-const LIGHT_BOTH = { dark: false, bothWatches: true };
-const DARK = { dark: true, bothWatches: false };
-const DARK_BOTH = { dark: true, bothWatches: true };
-
-/** Whether both watches are about at the start of a stage, at a distance; asked at the same places again and again. */
-function watchesAbout({
-  boat,
-  waters,
-  stageEpochSeconds,
-}: PlannedParts): (stage: number, distanceNm: number) => boolean {
-  const { watches } = boat;
-  if (watches === undefined) return () => false;
-  const known = new Map<number, boolean>();
-  return (stage, distanceNm) => {
-    const mile = Math.round(distanceNm);
-    const key = stage * 100_000 + mile;
-    let about = known.get(key);
-    if (about === undefined) {
-      about = isNearWatchChange(watches, zoneMinutes(stageEpochSeconds[stage]!, waters.trackAt(mile)));
-      known.set(key, about);
-    }
-    return about;
-  };
-}
-
-/** Minutes of the day by the ship's zone time. */
-export const zoneMinutes = (epochSeconds: number, { lonDeg }: TrackPoint): number =>
-  zoneClock(epochSeconds, zoneHoursAt(lonDeg)).minutesOfDay;
 
 /** Fuel as a store of motor hours: what is aboard less the reserve, and less what the batteries take by then. */
 function fuelRules(
@@ -143,6 +104,3 @@ function fuelRules(
 
 /** More hours under engine are not looked at: a bound on the search. */
 const MOST_MOTOR_STAGES = 240;
-
-/** The sun is asked at whole tens of minutes, so that the answers can be kept. */
-export const upToTen = (minutes: number): number => Math.ceil(minutes / 10) * 10;

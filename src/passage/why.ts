@@ -1,5 +1,5 @@
 import { isoUtc } from '../time.js';
-import type { Changes } from './changes.js';
+import type { ChangeAt } from './changeAt.js';
 import { type BarReason, isDay, type Waters } from './hour.js';
 import type { Hour } from './log.js';
 import type { Means } from './means.js';
@@ -46,7 +46,7 @@ export interface SailChange {
 export interface WhyParts {
   readonly waters: Waters;
   readonly means: readonly Means[];
-  readonly changes: Changes;
+  readonly changeAt: ChangeAt;
   readonly table: RouteTable;
   readonly stageEpochSeconds: Float64Array;
   readonly pricePerChangeMinutes: number;
@@ -154,7 +154,7 @@ function runnerUpOf(
 
 /** How far it is through some stages under a means and the first hour of the next, changes included; NaN where one is barred. */
 function followed(
-  { means, changes, table, stageEpochSeconds, pricePerChangeMinutes }: WhyParts,
+  { means, changeAt, table, stageEpochSeconds, pricePerChangeMinutes }: WhyParts,
   fromNm: number,
   at: number,
   until: number,
@@ -169,8 +169,7 @@ function followed(
     const to = stage < until ? chosen : next!;
     const minutes = (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
     if (to !== set) {
-      const [index, dark] = [means.indexOf(to), table.isDark(stage, 0, now)];
-      const change = changes(means.indexOf(set), index, { dark, bothWatches: false });
+      const change = changeAt(stage, means.indexOf(set), means.indexOf(to), now);
       slow = { minutes: slow.minutes + change.minutes, kept: change.keptShare, from: set };
       price += change.price + pricePerChangeMinutes;
       set = to;
@@ -180,6 +179,7 @@ function followed(
     const part = Math.min(1, slow.minutes / minutes);
     const slowRun = slow.kept * (Number.isNaN(left) ? run : Math.min(left, run));
     now += part > 0 ? part * slowRun + (1 - part) * run : run;
+    if (Number.isNaN(now)) break;
     slow = { ...slow, minutes: Math.max(0, slow.minutes - minutes) };
   }
   return { stages, runNm: now - fromNm, price };
