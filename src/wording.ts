@@ -296,7 +296,7 @@ export const says = {
   newId: (got: string): Said => ({ code: 'id-twice', expected: 'an id of its own', got: `${quoted(got)} again` }),
   freeId: (got: string): Said => ({
     code: 'reserved-id',
-    expected: 'an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails)',
+    expected: 'an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails, "hove-to" to lie to)',
     got: quoted(got),
   }),
   sailAboard: (ids: readonly string[], got: string): Said => ({

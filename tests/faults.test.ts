@@ -737,14 +737,14 @@ describe('boat', () => {
       'a plan called what is none',
       changed(BOAT, '"id": "reef1+jib"', '"id": "motor"'),
       [
-        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails), got "motor"',
+        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails, "hove-to" to lie to), got "motor"',
       ],
     ],
     [
       'sails under bare poles',
       changed(BOAT, '"id": "reef1+jib"', '"id": "bare-poles"'),
       [
-        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails), got "bare-poles"',
+        'boat.json, sailPlans[1].id: expected an id that stands for nothing else ("motor" is the engine, "bare-poles" no sails, "hove-to" to lie to), got "bare-poles"',
       ],
     ],
     [

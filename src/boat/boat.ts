@@ -17,7 +17,7 @@ export { checkHouse } from './checkHouse.js';
 export { completeBoat } from './completeBoat.js';
 export { hasNeed } from './hasNeed.js';
 export { noPolarWarnings } from './noPolarWarnings.js';
-export { BARE_POLES, MOTOR } from './planIds.js';
+export { BARE_POLES, HOVE_TO, MOTOR } from './planIds.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';
 export { type ReadBoatOptions, readBoat } from './readBoat.js';

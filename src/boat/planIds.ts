@@ -1,4 +1,6 @@
 /** Stands for the engine wherever a sail plan is named. */
 export const MOTOR = 'motor';
+/** Stands for lying hove to, wherever that must be named. */
+export const HOVE_TO = 'hove-to';
 /** The plan without a sail. */
 export const BARE_POLES = 'bare-poles';

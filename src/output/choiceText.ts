@@ -29,13 +29,13 @@ export function choiceNotes({ options, squalls, foresight, curve }: Passage): st
       : [
           `With ${best.changes} changes instead of ${chosen.changes} she would be ${duration(chosen.hours - best.hours)} earlier.`,
         ]),
-    ...(squalls === undefined ? [] : [squallText(squalls)]),
+    ...(squalls === undefined ? [] : [squallText(squalls, options.house.squallChance !== null)]),
     ...(foresight === undefined ? [] : [foresightText(foresight)]),
   ];
 }
 
-function squallText({ allowedFor, expected, hours }: NonNullable<Passage['squalls']>): string {
-  const about = `About ${fixed(expected, 1)} squalls are to be expected (their chance is a placeholder without a source)`;
+function squallText({ allowedFor, expected, hours }: NonNullable<Passage['squalls']>, ownChance: boolean): string {
+  const about = `About ${fixed(expected, 1)} squalls are to be expected (their chance is ${ownChance ? 'that of the house rules' : 'a placeholder without a source'})`;
   return allowedFor
     ? `${about}; the limit gust allows for them in ${fixed(hours, 0)} h.`
     : `SQUALLS ARE NOT ALLOWED FOR. A forecast on a grid does not show them. ${about}.`;

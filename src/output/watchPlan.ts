@@ -1,4 +1,4 @@
-import type { Boat } from '../boat/boat.js';
+import { type Boat, HOVE_TO } from '../boat/boat.js';
 import { DEFAULT_WATCHES, watchBegan } from '../change/change.js';
 import type { BarReason, Hour, SailChange } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
@@ -64,7 +64,10 @@ const clockOf = (time: string, zoneHours: number): ZoneClock => zoneClock(parseI
 
 function changeLine(change: SailChange, { zoneHours }: Hour): string {
   const { time, from, to, minutes, hands, steps, hours, gainKn, barred, runnerUp, fasterBarred } = change;
-  const clock = (at: string) => clockOf(at, zoneHours).clock;
+  const clock = (at: string) => {
+    const { date, clock: own } = clockOf(at, zoneHours);
+    return date === clockOf(time, zoneHours).date ? own : `${date} ${own}`;
+  };
   const named = (plan: string | null) => plan ?? 'hove to';
   const done = steps.map(
     ({ operation, sail }) => `${operation === 'shakeOut' ? 'shake out a reef of' : operation} ${sail}`,
@@ -93,7 +96,7 @@ function changeLine(change: SailChange, { zoneHours }: Hour): string {
         ]),
     change.lastByDaylight === null
       ? 'Not to be made by daylight.'
-      : `By daylight until ${clockOf(change.lastByDaylight, zoneHours).date === clockOf(time, zoneHours).date ? '' : `${clockOf(change.lastByDaylight, zoneHours).date} `}${clock(change.lastByDaylight)}.`,
+      : `By daylight until ${clock(change.lastByDaylight)}.`,
   ];
   return `- **${clock(time)}** ${told.map(escaped).join(' ')}`;
 }
@@ -127,7 +130,8 @@ function segmentRow(hours: readonly Hour[]): string[] {
     ...(limits.length === 0 ? [] : [`gust ${fixed(Math.min(...limits), 0)} kn`]),
     ...(awaFrom === null || awaTo === null ? [] : [`AWA ${fixed(awaFrom, 0)} to ${fixed(awaTo, 0)}°`]),
   ];
-  const plans = (of: readonly (string | null)[]) => [...new Set(of.map((plan) => plan ?? 'heave to'))].join(' or ');
+  const plans = (of: readonly (string | null)[]) =>
+    [...new Set(of.flatMap((plan) => (plan === HOVE_TO ? 'heave to' : (plan ?? []))))].join(' or ');
   const overAngles = hours.flatMap(({ overAngle }) => overAngle ?? []);
   const then = [
     ...(limits.length === 0 ? [] : [`gust: ${plans(hours.map(({ overGust }) => overGust))}`]),

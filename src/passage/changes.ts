@@ -13,6 +13,8 @@ export interface Watchkeeping {
 
 /** A change from one means to another: what it takes, or why it may not be made now. */
 export interface Change {
+  /** Whether it takes the efforts of the night. */
+  readonly dark: boolean;
   /** What is left, by its place in the list of means. */
   readonly before: number;
   readonly minutes: number;
@@ -64,6 +66,7 @@ export function changesBetween(
       steps.some(({ operation, day, night }) => ADDS.has(operation) && (dark ? night : day).hands > all);
     const forbidden = steps.length === 0 ? undefined : byNight ? 'night' : byCrew ? 'crew' : undefined;
     return {
+      dark,
       before,
       minutes,
       hands,

@@ -158,7 +158,7 @@ function goingUnder(
   const { conditions } = met;
   if (means.kind === 'hove-to') return { smgKn: hoveToSmgKn(conditions) };
   if (means.kind === 'bare-poles') {
-    return conditions.gustTwsKn > waters.lastStormKn ? { smgKn: bareDriftSmgKn(conditions) } : 'window';
+    return isOver(conditions.gustTwsKn, waters.lastStormKn) ? { smgKn: bareDriftSmgKn(conditions) } : 'window';
   }
   const { house } = waters.options;
   const reefedFurther =

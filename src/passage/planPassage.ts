@@ -126,7 +126,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ? {}
       : {
           squalls: squallsOf(hours, waters),
-          changes: whyOf({ ...planned.parts, ...settled.house }, sailed.hours, hours),
+          changes: whyOf(planned.parts, sailed.hours, hours),
         }),
     ...(foresight === undefined ? {} : { foresight }),
     hours,

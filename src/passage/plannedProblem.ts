@@ -89,17 +89,19 @@ function fuelRules(
   first: number,
   forHours: number,
 ) {
-  const { litresPerHour, fuelLitres, reserveLitres = 0, chargingHoursPerDay = 0 } = boat.engine!;
-  const perStage = (litresPerHour * decisionMinutes) / 60;
   return {
-    storeAt(stage: number) {
-      const days = Math.max(forHours / 24, ((first + stage + 1) * decisionMinutes) / 1440);
-      const left = fuelLitres - reserveLitres - days * chargingHoursPerDay * litresPerHour;
-      return Math.min(MOST_MOTOR_STAGES, Math.max(0, Math.floor(left / perStage + 1e-9)));
-    },
+    storeAt: (stage: number) => motorStages(boat, decisionMinutes, first + stage, forHours),
     storeUsed: (option: number) => (option === motor ? 1 : 0),
     stagePrice: (option: number) => (option === motor ? (priceMinutes * decisionMinutes) / 60 : 0),
   };
+}
+
+/** Stages under engine for which there is fuel by the end of a stage. */
+export function motorStages({ engine }: Boat, decisionMinutes: number, stage: number, forHours = 0): number {
+  const { litresPerHour, fuelLitres, reserveLitres = 0, chargingHoursPerDay = 0 } = engine!;
+  const days = Math.max(forHours / 24, ((stage + 1) * decisionMinutes) / 1440);
+  const left = fuelLitres - reserveLitres - days * chargingHoursPerDay * litresPerHour;
+  return Math.min(MOST_MOTOR_STAGES, Math.max(0, Math.floor((left * 60) / (litresPerHour * decisionMinutes) + 1e-9)));
 }
 
 /** More hours under engine are not looked at: a bound on the search. */

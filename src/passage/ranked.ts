@@ -1,4 +1,4 @@
-import { isOver } from '../sail/sail.js';
+import { isOver, type Window } from '../sail/sail.js';
 import type { Conditions } from '../sailing/sailing.js';
 import { type Met, type PlanTable, planTable } from '../tabled/tabled.js';
 import { wrap180 } from '../units.js';
@@ -35,6 +35,10 @@ export function metOf({ courseDeg, twdDeg, twsKn, gustTwsKn, current }: Conditio
 export interface Ranking {
   /** Speed made good of every sail plan, NaN where it may not be carried; whether it is dark and the waves stay as they are. */
   smgKn(met: Met): Float64Array;
+  /** The same of one on one heading, without a pair. */
+  directSmgKn(index: number, met: Met): number;
+  /** The windows that hold for one. */
+  windows(index: number, met: Met): readonly Window[];
   readonly sails: readonly Means[];
 }
 
@@ -45,16 +49,20 @@ export function rankingIn(
   { dark, waveHeightM }: { readonly dark: boolean; readonly waveHeightM: number | undefined },
   { nightReefAboveKn }: Pick<SettledOptions['house'], 'nightReefAboveKn'>,
 ): Ranking {
+  const isReefedFurther = (met: Met) => dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
+  const tableOf = (index: number, met: Met): PlanTable | undefined => {
+    const { downMinutes, waveMaxM } = sails[index]!;
+    if (dark && downMinutes !== undefined) return undefined;
+    if (waveMaxM !== undefined && isOver(waveHeightM ?? 0, waveMaxM)) return undefined;
+    return (isReefedFurther(met) ? tables[index]!.byNight : undefined) ?? tables[index]!.usual;
+  };
   return {
     sails,
-    smgKn(met) {
-      const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
-      return Float64Array.from(sails, ({ downMinutes, waveMaxM }, i) => {
-        if (dark && downMinutes !== undefined) return Number.NaN;
-        if (waveMaxM !== undefined && isOver(waveHeightM ?? 0, waveMaxM)) return Number.NaN;
-        const table = (reefedFurther ? tables[i]!.byNight : undefined) ?? tables[i]!.usual;
-        return table === undefined ? Number.NaN : table.smgAt(met);
-      });
+    smgKn: (met) => Float64Array.from(sails, (_, index) => tableOf(index, met)?.smgAt(met) ?? Number.NaN),
+    directSmgKn: (index, met) => tableOf(index, met)?.directSmgAt(met) ?? Number.NaN,
+    windows(index, met) {
+      const { plan, nightPlan } = sails[index]!;
+      return ((isReefedFurther(met) ? nightPlan : undefined) ?? plan)?.windows ?? [];
     },
   };
 }

@@ -1,3 +1,4 @@
+import { HOVE_TO } from '../boat/boat.js';
 import { commonAngles } from '../sail/sail.js';
 import { gustLimit, type Met } from '../tabled/tabled.js';
 import { wrap180 } from '../units.js';
@@ -10,12 +11,15 @@ export interface Robust {
   readonly standsShare: number;
   /** The limit gust, true, over which the plan must come down on this heading; null where there is none. */
   readonly gustLimitKn: number | null;
-  /** What to go to over that gust: the fastest plan in a quarter more; null is to lie hove to. */
+  /** What to go to over that gust: the fastest plan in a quarter more, `hove-to` where none may stand; null without a limit. */
   readonly overGust: string | null;
   /** The apparent wind angles between which all its sails stand. */
   readonly awaFromDeg: number;
   readonly awaToDeg: number;
-  /** What to go to when the wind turns further than they allow: the fastest plan with the wind 20° forward or aft, whichever bars it. */
+  /**
+   * What to go to when the wind turns further than they allow: the fastest plan with the wind 20° forward, or aft where only that bars
+   * it, `hove-to` where none may stand; null where neither bars it.
+   */
   readonly overAngle: string | null;
 }
 
@@ -30,12 +34,15 @@ export function robustOf(under: HourUnder, met: Met, ranking: Ranking): Robust |
   const { means, sailing } = under;
   const own = ranking.sails.indexOf(means);
   if (sailing === undefined || means.plan === undefined || own < 0) return undefined;
-  const { windows } = means.plan;
+  const windows = ranking.windows(own, met);
   const [awaFromDeg, awaToDeg] = commonAngles(windows);
   const through = Math.abs(sailing.twaDeg) + (sailing.leewayDeg ?? 0);
   const limit = Math.min(...windows.map((window) => gustLimit(window, sailing.awaDeg, through, sailing.stwKn)));
-  const turned = [-BEYOND_DEG, BEYOND_DEG].map((deg) => ranking.smgKn(turn(met, deg)));
-  const broken = turned.find((speeds) => Number.isNaN(speeds[own]!));
+  const aft = met.angleDeg < 0 ? -BEYOND_DEG : BEYOND_DEG;
+  // What is sailed on the course is broken where it can only be tacked or gybed any more.
+  const isBroken = (turned: Met) =>
+    Number.isNaN(sailing.manner === 'direct' ? ranking.directSmgKn(own, turned) : ranking.smgKn(turned)[own]!);
+  const broken = [turn(met, -aft), turn(met, aft)].find(isBroken);
   return {
     standsShare: standsShare(own, met, ranking),
     gustLimitKn: Number.isFinite(limit) ? limit : null,
@@ -44,7 +51,7 @@ export function robustOf(under: HourUnder, met: Met, ranking: Ranking): Robust |
       : null,
     awaFromDeg,
     awaToDeg,
-    overAngle: broken === undefined ? null : idOfFastest(ranking, broken, own),
+    overAngle: broken === undefined ? null : fastest(ranking, broken, own),
   };
 }
 
@@ -69,12 +76,11 @@ const strengthen = (met: Met, factor: number): Met => ({
   gustTwsKn: met.gustTwsKn * factor,
 });
 
-const fastest = (ranking: Ranking, met: Met, except: number) => idOfFastest(ranking, ranking.smgKn(met), except);
-
-function idOfFastest({ sails }: Ranking, speeds: Float64Array, except: number): string | null {
+function fastest(ranking: Ranking, met: Met, except: number): string {
+  const speeds = ranking.smgKn(met);
   let best = -1;
   speeds.forEach((smgKn, i) => {
     if (i !== except && !Number.isNaN(smgKn) && (best < 0 || smgKn > speeds[best]!)) best = i;
   });
-  return best < 0 ? null : sails[best]!.id;
+  return best < 0 ? HOVE_TO : ranking.sails[best]!.id!;
 }

@@ -103,7 +103,7 @@ export function routeTable(parts: RouteTableParts): RouteTable {
   const speedIn = (index: number, met: Met, dark: boolean, waveM: number, driftKn: number, bareKn: number): number => {
     const { kind, waveMaxM } = means[index]!;
     if (kind === 'hove-to') return driftKn;
-    if (kind === 'bare-poles') return met.gustTwsKn > lastStormKn ? bareKn : Number.NaN;
+    if (kind === 'bare-poles') return isOver(met.gustTwsKn, lastStormKn) ? bareKn : Number.NaN;
     if (waveMaxM !== undefined && isOver(waveM, waveMaxM)) return Number.NaN;
     const { nightReefAboveKn } = house;
     const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;

@@ -1,9 +1,10 @@
 import { isoUtc } from '../time.js';
-import type { ChangeAt } from './changeAt.js';
-import { type BarReason, isDay, type Waters } from './hour.js';
+import { upToTen } from './changeAt.js';
+import { isAllowed } from './changes.js';
+import { type BarReason, isDay } from './hour.js';
 import type { Hour } from './log.js';
 import type { Means } from './means.js';
-import type { RouteTable } from './routeTable.js';
+import { motorStages, type PlannedParts } from './plannedProblem.js';
 import type { SailedHour } from './sailed.js';
 
 /** One operation of a sail change. */
@@ -42,24 +43,14 @@ export interface SailChange {
   readonly lastByDaylight: string | null;
 }
 
-/** What the reasons are found with. */
-export interface WhyParts {
-  readonly waters: Waters;
-  readonly means: readonly Means[];
-  readonly changeAt: ChangeAt;
-  readonly table: RouteTable;
-  readonly stageEpochSeconds: Float64Array;
-  readonly pricePerChangeMinutes: number;
-}
-
 /** Every sail change of a planned passage with its reasons. */
-export function whyOf(parts: WhyParts, hours: readonly SailedHour[], rows: readonly Hour[]): SailChange[] {
+export function whyOf(parts: PlannedParts, hours: readonly SailedHour[], rows: readonly Hour[]): SailChange[] {
   const starts = hours.flatMap(({ change }, i) => (change === undefined ? [] : [i]));
   return starts.map((at, n) => changeWhy(parts, hours, rows, at, starts[n + 1] ?? hours.length));
 }
 
 function changeWhy(
-  parts: WhyParts,
+  parts: PlannedParts,
   hours: readonly SailedHour[],
   rows: readonly Hour[],
   at: number,
@@ -72,7 +63,7 @@ function changeWhy(
   const stretch = hours.slice(at, until);
   const lasts =
     stretch.reduce((sum, { start, under }) => sum + (under.run!.end.epochSeconds - start.epochSeconds), 0) / 3600;
-  const stayed = sailedAlone(parts, before, hour.start.distanceNm, at, until, 0);
+  const stayed = sailedAlone(parts, hours, before, at, until);
   // Where what was set could have stayed for a while, both are compared over that while.
   const alike = hours[at + stayed.stages - 1];
   const own = alike === undefined ? 0 : alike.under.run!.end.distanceNm - hour.start.distanceNm;
@@ -90,7 +81,7 @@ function changeWhy(
     inNeed: change.forbidden !== undefined,
     daylight: row.daylight,
     steps: change.steps.map(({ operation, sail, day, night }) => {
-      const { minutes, hands } = row.daylight ? day : night;
+      const { minutes, hands } = change.dark ? night : day;
       return { operation, sail, minutes, hands };
     }),
     hours: lasts,
@@ -102,90 +93,134 @@ function changeWhy(
   };
 }
 
-/** How far a means would have gone from a place through some stages, a change first, until it is barred. */
+/** Whether there is fuel to motor on from a stage through another, with what was burnt before; true of sails. */
+function hasFuel(
+  { boat, options }: PlannedParts,
+  hours: readonly SailedHour[],
+  means: Means,
+  from: number,
+  to: number,
+) {
+  if (means.kind !== 'motor') return true;
+  const burnt = hours.slice(0, from).filter(({ under }) => under.means.kind === 'motor').length;
+  return burnt + to - from + 1 <= motorStages(boat, options.decisionMinutes, to);
+}
+
+/** How far a means would have gone in the same time as was sailed, from the place of a stage until it is barred. */
 function sailedAlone(
-  { means, table, stageEpochSeconds }: WhyParts,
+  parts: PlannedParts,
+  hours: readonly SailedHour[],
   alone: Means,
-  fromNm: number,
   at: number,
   until: number,
-  lostMinutes: number,
 ): { readonly stages: number; readonly runNm: number } {
+  const { means, table, stageEpochSeconds } = parts;
   const index = means.indexOf(alone);
+  const fromNm = hours[at]!.start.distanceNm;
   let now = fromNm;
   for (let stage = at; stage < until; stage += 1) {
     const way = table.way(stage, index, now);
-    if (Number.isNaN(way)) return { stages: stage - at, runNm: now - fromNm };
-    const minutes = (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
-    const share = stage === at ? 1 - Math.min(1, lostMinutes / minutes) : 1;
-    now += way * share;
+    if (Number.isNaN(way) || !hasFuel(parts, hours, alone, at, stage))
+      return { stages: stage - at, runNm: now - fromNm };
+    const { start, under } = hours[stage]!;
+    const sailedSeconds = under.run!.end.epochSeconds - start.epochSeconds;
+    now += (way * sailedSeconds) / (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!);
   }
   return { stages: until - at, runNm: now - fromNm };
 }
 
 /**
- * The means that would come nearest over the same hours, changes to it and on from it reckoned as the plan reckons its own. Both are
- * followed by tables to the end of the hour in which the next change is made.
+ * The means that would come nearest over the same hours, changes to it and on from it reckoned as the plan reckons its own. What it
+ * falls behind by the end of the hour in which the next change is made is made good at the speed of the end of the passage, its last
+ * three hours; after the last change it is followed to the end itself.
  */
 function runnerUpOf(
-  parts: WhyParts,
+  parts: PlannedParts,
   hours: readonly SailedHour[],
   at: number,
   until: number,
   before: Means,
 ): SailChange['runnerUp'] {
-  const { means, stageEpochSeconds } = parts;
-  const first = hours[at]!;
-  const chosen = first.under.means;
+  const { means } = parts;
+  const chosen = hours[at]!.under.means;
   const next = hours[until]?.under.means;
-  const own = followed(parts, first.start.distanceNm, at, until, [before, chosen, next]);
-  const spanMinutes = (stageEpochSeconds[own.stages]! - stageEpochSeconds[at]!) / 60;
-  if (!(own.runNm > 0)) return null;
+  const own = followed(parts, hours, at, until, [before, chosen, next]);
+  if (Number.isNaN(own.placeNm)) return null;
+  const last = hours.slice(-3);
+  const end = last.at(-1)!.under.run!.end;
+  const endKn =
+    (3600 * (end.distanceNm - last[0]!.start.distanceNm)) / (end.epochSeconds - last[0]!.start.epochSeconds);
   let best: SailChange['runnerUp'] = null;
   for (const other of means) {
     if (other === chosen || other.onlyLeft === true) continue;
-    const way = followed(parts, first.start.distanceNm, at, until, [before, other, next]);
-    if (Number.isNaN(way.runNm)) continue;
-    const costMinutes = ((own.runNm - way.runNm) / own.runNm) * spanMinutes + way.price - own.price;
+    const way = followed(parts, hours, at, until, [before, other, next]);
+    if (Number.isNaN(way.placeNm)) continue;
+    const laterMinutes = way.minutes - own.minutes + (60 * (own.placeNm - way.placeNm)) / Math.max(LEAST_KN, endKn);
+    const costMinutes = laterMinutes + way.price - own.price;
     if (best === null || costMinutes < best.costMinutes) best = { sailPlan: other.id, costMinutes };
   }
   return best;
 }
 
-/** How far it is through some stages under a means and the first hour of the next, changes included; NaN where one is barred. */
+/** What is left is not reckoned at less than this. */
+const LEAST_KN = 1;
+
+/**
+ * Where one is, when and at what price, after some stages under a means and the first hour of the next, or at the end of the route
+ * where there is no next; NaN where one is barred. Changes are included.
+ */
 function followed(
-  { means, changeAt, table, stageEpochSeconds, pricePerChangeMinutes }: WhyParts,
-  fromNm: number,
+  parts: PlannedParts,
+  hours: readonly SailedHour[],
   at: number,
   until: number,
   [before, chosen, next]: readonly [Means, Means, Means | undefined],
-): { readonly stages: number; readonly runNm: number; readonly price: number } {
-  const stages = next === undefined ? until : until + 1;
-  let now = fromNm;
+): { readonly placeNm: number; readonly minutes: number; readonly price: number } {
+  const { means, changeAt, table, stageEpochSeconds, waters, options } = parts;
+  const { pricePerChangeMinutes, motorPriceMinutes } = options.house;
+  const barred = { placeNm: Number.NaN, minutes: Number.NaN, price: Number.NaN };
+  // Barred later than she was there it goes on as far as it came: what is left is made good as she made it.
+  const stages = next === undefined ? stageEpochSeconds.length - 1 : until + 1;
+  let now = hours[at]!.start.distanceNm;
+  let [sailedMinutes, price] = [0, 0];
   let set = before;
-  let price = 0;
   let slow = { minutes: 0, kept: 1, from: before };
   for (let stage = at; stage < stages; stage += 1) {
-    const to = stage < until ? chosen : next!;
+    const to = stage < until || next === undefined ? chosen : next;
     const minutes = (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
     if (to !== set) {
       const change = changeAt(stage, means.indexOf(set), means.indexOf(to), now);
+      if (!isAllowed(change, to)) return barred;
       slow = { minutes: slow.minutes + change.minutes, kept: change.keptShare, from: set };
       price += change.price + pricePerChangeMinutes;
       set = to;
     }
     const run = table.way(stage, means.indexOf(to), now);
+    if (Number.isNaN(run) || !hasFuel(parts, hours, to, at, stage)) {
+      if (stage < until) return barred;
+      break;
+    }
     const left = table.way(stage, means.indexOf(slow.from), now);
     const part = Math.min(1, slow.minutes / minutes);
     const slowRun = slow.kept * (Number.isNaN(left) ? run : Math.min(left, run));
-    now += part > 0 ? part * slowRun + (1 - part) * run : run;
-    if (Number.isNaN(now)) break;
+    const way = part > 0 ? part * slowRun + (1 - part) * run : run;
+    const shareLeft = next === undefined ? (waters.lengthNm - now) / way : 1;
+    const isEnd = shareLeft >= 0 && shareLeft < 1;
+    sailedMinutes += isEnd ? minutes * shareLeft : minutes;
+    if (to.kind === 'motor') price += (motorPriceMinutes * minutes) / 60;
+    if (isEnd) return { placeNm: waters.lengthNm, minutes: sailedMinutes, price };
+    now += way;
     slow = { ...slow, minutes: Math.max(0, slow.minutes - minutes) };
   }
-  return { stages, runNm: now - fromNm, price };
+  return { placeNm: now, minutes: sailedMinutes, price };
 }
 
-function fasterBarred({ means, table }: WhyParts, hour: SailedHour, row: Hour, at: number): SailChange['fasterBarred'] {
+function fasterBarred(
+  { means, table }: PlannedParts,
+  hour: SailedHour,
+  row: Hour,
+  at: number,
+): SailChange['fasterBarred'] {
   return row.barred.flatMap(({ sailPlan, reason }) => {
     const smgKn = table.openSmgKn(
       at,
@@ -201,7 +236,7 @@ function fasterBarred({ means, table }: WhyParts, hour: SailedHour, row: Hour, a
  * what is to be set could have stood until then.
  */
 function lastByDaylight(
-  { means, table, waters, stageEpochSeconds }: WhyParts,
+  { means, changeAt, table, waters, stageEpochSeconds }: PlannedParts,
   hours: readonly SailedHour[],
   at: number,
   before: Means,
@@ -209,20 +244,26 @@ function lastByDaylight(
 ): string | null {
   const timeOf = (stage: number) => isoUtc(stageEpochSeconds[stage]!);
   const isLight = ({ start }: SailedHour) => isDay(waters.trackAt(start.distanceNm), start);
+  /** Whether the change is made before dark. */
+  const isDone = (stage: number, atNm: number) => {
+    const { minutes } = changeAt(stage, means.indexOf(before), means.indexOf(after), atNm);
+    return minutes <= 0 || !table.isDark(stage, upToTen(minutes), atNm);
+  };
   if (isLight(hours[at]!)) {
     let last = at;
     let distanceNm = hours[at]!.start.distanceNm;
-    for (let stage = at; stage < hours.length; stage += 1) {
+    for (let stage = at; stage < hours.length && isLight(hours[stage]!); stage += 1) {
+      if (isDone(stage, distanceNm)) last = stage;
       const way = table.way(stage, means.indexOf(before), distanceNm);
-      if (Number.isNaN(way) || !isLight(hours[stage]!)) break;
-      last = stage;
+      if (Number.isNaN(way)) break;
       distanceNm += way;
     }
     return timeOf(last);
   }
   for (let stage = at - 1; stage >= 0; stage -= 1) {
-    if (Number.isNaN(table.way(stage, means.indexOf(after), hours[stage]!.start.distanceNm))) return null;
-    if (isLight(hours[stage]!)) return timeOf(stage);
+    const { distanceNm } = hours[stage]!.start;
+    if (Number.isNaN(table.way(stage, means.indexOf(after), distanceNm))) return null;
+    if (isLight(hours[stage]!) && isDone(stage, distanceNm)) return timeOf(stage);
   }
   return null;
 }

@@ -1,5 +1,5 @@
 import type { Window } from '../sail/sail.js';
-import { windowBreach } from '../sail/sail.js';
+import { isOver, windowBreach } from '../sail/sail.js';
 import { aboardOn, type PlanSpeed } from '../speed/speed.js';
 import { RAD_PER_DEG } from '../units.js';
 import { gustLimit } from './gustLimit.js';
@@ -19,6 +19,8 @@ export interface Met {
 export interface PlanTable {
   /** Speed made good along the course; NaN where the plan may not be carried. */
   smgAt(met: Met): number;
+  /** The same on one heading, without a pair. */
+  directSmgAt(met: Met): number;
   /** The same, were there no windows; NaN where the plan has no speed. */
   openSmgAt(met: Met): number;
 }
@@ -99,7 +101,7 @@ export function planTable(
     for (let angleDeg = from; angleDeg <= to; angleDeg += 1) {
       const cell = angleDeg * COLUMNS + column;
       if (stw[cell] === EMPTY) fill(cell);
-      if (stw[cell]! <= 0 || most[cell]! < gustKn) continue;
+      if (stw[cell]! <= 0 || isOver(gustKn, most[cell]!)) continue;
       const madeKn = stw[cell]! * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
       if (madeKn > best) [best, bestDeg] = [madeKn, angleDeg];
     }
@@ -109,7 +111,7 @@ export function planTable(
         if (angleDeg < from || angleDeg > to) continue;
         const [stwKn, mostKn] = sailed(column, angleDeg);
         const madeKn = stwKn * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
-        if (madeKn > best && mostKn >= gustKn) [best, bestDeg] = [madeKn, angleDeg];
+        if (madeKn > best && !isOver(gustKn, mostKn)) [best, bestDeg] = [madeKn, angleDeg];
       }
     }
     kn[at] = best;
@@ -183,7 +185,7 @@ export function planTable(
     const { kn, deg } = pairs[way];
     const tws = Math.min(TWS_MOST_KN - 1e-6, twsKn);
     const column = Math.floor(tws);
-    const gustColumn = Math.min(GUST_COLUMNS - 1, Math.ceil(gustTwsKn * GUSTS_A_KN));
+    const gustColumn = Math.min(GUST_COLUMNS - 1, Math.ceil(gustTwsKn * GUSTS_A_KN - 1e-4));
     let low = column * GUST_COLUMNS + gustColumn;
     let high = low + GUST_COLUMNS;
     if (Number.isNaN(kn[low]!)) low = bestPair(way, column, gustColumn);
@@ -203,14 +205,19 @@ export function planTable(
     return Math.abs(-smgKn * sin - currentRight) <= rightKn ? smgKn : Number.NaN;
   };
 
+  const allowedSmg = (met: Met): number => {
+    const directKn = directSmg(met);
+    return Number.isNaN(directKn) || isOver(met.gustTwsKn, found[MOST]!) ? Number.NaN : directKn;
+  };
+
   return {
     smgAt(met) {
-      const directKn = directSmg(met);
-      const open = !Number.isNaN(directKn) && found[MOST]! >= met.gustTwsKn ? directKn : Number.NaN;
+      const open = allowedSmg(met);
       const needed = Number.isNaN(open) ? Number.NEGATIVE_INFINITY : open + PAIR_GAIN * Math.abs(open);
       const pairKn = pairSmg(met, needed);
       return Number.isNaN(pairKn) ? open : pairKn;
     },
+    directSmgAt: allowedSmg,
     openSmgAt: directSmg,
   };
 }
