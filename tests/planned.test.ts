@@ -3,9 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { changeOf, effortOf } from '../src/change/change.js';
 import {
   type Boat,
-  type DayAndNight,
   daylightAt,
-  type Forecast,
   type Hour,
   type House,
   type Passage,
@@ -17,98 +15,33 @@ import {
   sunTimesAt,
 } from '../src/index.js';
 import { isoUtc } from '../src/time.js';
+import {
+  blowing,
+  boatOf,
+  type Case,
+  changeTimes,
+  epoch,
+  FLYING,
+  HOUR,
+  hourly,
+  hourOf,
+  LON,
+  MAIN,
+  minutesOf,
+  north,
+  OPEN,
+  op,
+  planned,
+  plansOf,
+  skyFields,
+  steady,
+  withFlying,
+} from './support/invented.js';
 import { type FieldAt, forecastOf, T0 } from './support/synthetic.js';
 
 // What a sailor would argue by hand, about invented boats whose speeds are round numbers. What is said of the handling of sails is
 // common practice, no source.
 
-const HOUR = 3600;
-/** Her clock is two hours behind UTC. */
-const LON = -30;
-
-/** What blows and runs; where no gust is given it is the mean wind. */
-interface Sky {
-  readonly kn: number;
-  readonly fromDeg?: number;
-  readonly gustKn?: number;
-  readonly waveM?: number;
-  readonly currentNorthKn?: number;
-}
-
-const skyFields = ({ kn, fromDeg = 90, gustKn = kn, waveM = 1, currentNorthKn = 0 }: Sky) => {
-  const angle = (fromDeg * Math.PI) / 180;
-  return {
-    windEastKn: -kn * Math.sin(angle),
-    windNorthKn: -kn * Math.cos(angle),
-    gustKn,
-    waveHeightM: waveM,
-    currentEastKn: 0,
-    currentNorthKn,
-  };
-};
-
-/** The same everywhere, told at some hours after T0 and between them drawn straight. */
-const blowing = (hours: readonly number[], sky: (hour: number) => Sky): Forecast => {
-  const at: FieldAt = (_lat, _lon, time) => skyFields(sky((time - T0) / HOUR));
-  return forecastOf(
-    hours.map((hour) => T0 + hour * HOUR),
-    [-10, 0, 10],
-    [-40, -30, -20],
-    at,
-  );
-};
-const hourly = (last: number) => Array.from({ length: last + 1 }, (_, hour) => hour);
-const steady = (sky: Sky, last = 96) =>
-  blowing(
-    hourly(last / 12).map((n) => n * 12),
-    () => sky,
-  );
-
-/** Up a meridian from the equator: one minute of latitude is a mile. */
-const north = (distanceNm: number): Route => ({
-  waypoints: [
-    { name: 'A', latDeg: 0, lonDeg: LON },
-    { name: 'B', latDeg: distanceNm / 60, lonDeg: LON },
-  ],
-});
-
-const OPEN = { awaMinDeg: 0, awaMaxDeg: 180 };
-/** An operation that takes as much by night as by day. */
-const op = (minutes: number, hands = 1, keptShare = 0.5): DayAndNight => {
-  const effort = { minutes, hands, keptShare };
-  return { day: effort, night: effort };
-};
-/** The same speed at every angle, by wind: [TWS, speed] points; a number is that speed in any wind. */
-const speeds = (by: number | readonly (readonly [twsKn: number, stwKn: number])[]): Polar => {
-  const points =
-    typeof by === 'number'
-      ? ([
-          [0.1, by],
-          [200, by],
-        ] as const)
-      : by;
-  const stwKn = points.map(([, kn]) => kn);
-  return { twsKn: points.map(([tws]) => tws), twaDeg: [0, 180], stwKn: [...stwKn, ...stwKn] };
-};
-
-const MAIN: Sail = { id: 'main', kind: 'pin-head-main', window: OPEN };
-const FLYING: Sail = { id: 'flying', kind: 'asymmetric-running', window: OPEN };
-const boatOf = (
-  sails: readonly Sail[],
-  plans: Readonly<Record<string, readonly string[]>>,
-  more: Partial<Boat> = {},
-): Boat => ({
-  name: 'Test boat',
-  hull: { type: 'monohull' },
-  polars: 'polars.csv',
-  sails,
-  sailPlans: Object.entries(plans).map(([id, set]) => ({ id, sails: set })),
-  ...more,
-});
-
-/** A working plan, and a sail set flying beside it. */
-const withFlying = (flying: Partial<Sail>, more: Partial<Boat> = {}): Boat =>
-  boatOf([MAIN, { ...FLYING, ...flying }], { white: ['main'], light: ['main', 'flying'] }, more);
 /** A main that takes a reef. */
 const REEFING: Sail = {
   id: 'main',
@@ -119,41 +52,8 @@ const REEFING: Sail = {
 };
 const reefing = (more: Partial<Boat> = {}): Boat => boatOf([REEFING], { full: ['main'], reef: ['main:1'] }, more);
 
-interface Case {
-  readonly boat: Boat;
-  readonly speeds: Readonly<Record<string, Parameters<typeof speeds>[0]>>;
-  readonly forecast: Forecast;
-  readonly route?: Route;
-  /** Hours after T0. */
-  readonly departs?: number;
-  readonly house?: House;
-  readonly options?: Partial<PassageOptions>;
-}
-
-/** A passage where changes have no price and gusts are as the forecast has them, but for what is said. */
-const planned = ({ boat, speeds: by, forecast, route = north(100), departs = 12, house, options }: Case): Passage =>
-  planPassage(
-    {
-      boat,
-      forecast,
-      route,
-      polars: { status: 'measured', plans: Object.fromEntries(Object.entries(by).map(([id, kn]) => [id, speeds(kn)])) },
-    },
-    {
-      departure: isoUtc(T0 + departs * HOUR),
-      ...options,
-      house: { pricePerChangeMinutes: 0, gustFactor: 1, ...house },
-    },
-  );
-
-const epoch = (time: string) => Date.parse(time) / 1000;
-const minutesOf = ({ departure, end }: Passage) => (epoch(end) - epoch(departure)) / 60;
-const hourOf = ({ time }: Hour) => (epoch(time) - T0) / HOUR;
-const plansOf = ({ hours }: Passage) => hours.map(({ sailPlan }) => sailPlan);
 const under = (plan: string | null, { hours }: Passage) => hours.filter(({ sailPlan }) => sailPlan === plan);
 const changesOf = ({ hours }: Passage) => hours.filter(({ sailChange }) => sailChange);
-/** Hours after T0 at which changes are made, and what is then set. */
-const changeTimes = (passage: Passage) => changesOf(passage).map((hour) => [hourOf(hour), hour.sailPlan]);
 const barredIn = ({ barred }: Hour, plan: string) => barred.find(({ sailPlan }) => sailPlan === plan)?.reason;
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 const sunset = () => (sunTimesAt(T0 + 14 * HOUR, 0, LON).sunsetEpochSeconds! - T0) / HOUR;

@@ -32,7 +32,7 @@ export interface Sky {
   readonly currentNorthKn?: number;
 }
 
-const skyFields = ({ kn, fromDeg = 90, gustKn = kn, waveM = 1, currentNorthKn = 0 }: Sky) => {
+export const skyFields = ({ kn, fromDeg = 90, gustKn = kn, waveM = 1, currentNorthKn = 0 }: Sky) => {
   const angle = (fromDeg * Math.PI) / 180;
   return {
     windEastKn: -kn * Math.sin(angle),
