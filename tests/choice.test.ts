@@ -15,6 +15,8 @@ interface Case {
   readonly bars: readonly (readonly (boolean | readonly [number, number])[])[];
   readonly minutes: readonly (readonly number[])[];
   readonly kept: number;
+  /** Beyond the time of a change, by the options it is between. */
+  readonly changePrices: readonly (readonly number[])[];
   readonly leastStages: number;
   /** Of the last option, which uses the store up: steps there are, price of a stage. */
   readonly store: number | undefined;
@@ -36,7 +38,8 @@ function problemOf(small: Case, bounded = false): ChoiceProblem {
     ...(bounded ? { mostWay: (stage: number, option: number) => mostWayOf(small, stage, option) } : {}),
     change(_, before, after) {
       const minutes = small.minutes[before]![after]!;
-      return Number.isNaN(minutes) ? undefined : { minutes, keptShare: small.kept, price: 0 };
+      const price = small.changePrices[before]![after]!;
+      return Number.isNaN(minutes) ? undefined : { minutes, keptShare: small.kept, price };
     },
     leastStages: small.leastStages,
     ...(store === undefined
@@ -100,7 +103,8 @@ function everyArrival(small: Case): Found[] {
       const slowRate = (small.kept * Math.min(way, Number.isNaN(before) ? way : before)) / length;
       const rate = way / length;
       const nowChanges = changes + (changed ? 1 : 0);
-      const nowPrice = price + stageUse(next) * small.price;
+      const own = changed ? small.changePrices[option!]![next]! : 0;
+      const nowPrice = price + stageUse(next) * small.price + own;
       // Minute by minute would be the same: two straight pieces.
       const pieces: [number, number][] = [
         [slowMinutes, slowRate * held],
@@ -185,6 +189,10 @@ const caseOf = (bars: 'by stage' | 'by place', withStore: boolean): fc.Arbitrary
           { minLength: options, maxLength: options },
         ),
         kept: number(0, 1),
+        changePrices: fc.array(
+          fc.array(fc.constantFrom(0, 0, 0, 30, 1440), { minLength: options, maxLength: options }),
+          { minLength: options, maxLength: options },
+        ),
         leastStages: fc.constantFrom(0, 0, 2, 3),
         store: withStore ? fc.integer({ min: 0, max: 3 }) : fc.constant(undefined),
         price: withStore ? number(0, 60) : fc.constant(0),
@@ -255,7 +263,11 @@ describe('search against brute force', () => {
 
   it('comes near where bars depend on place, the nearer the more labels are kept', () => {
     const cases = fc.sample(caseOf('by place', false), { numRuns: 1500, seed: 20270110 });
-    const holding = cases.map((small) => ({ ...small, holdShares: [0.75, 0.5] }));
+    const holding = cases.map((small) => ({
+      ...small,
+      holdShares: [0.75, 0.5],
+      changePrices: small.changePrices.map((row) => row.map(() => 0)),
+    }));
     const late = { 1: 0, 4: 0, 16: 0 };
     const mostMinutes = { 1: 0, 4: 0, 16: 0 };
     let compared = 0;

@@ -66,8 +66,6 @@ export interface SearchSettings {
    * kept at any price.
    */
   readonly wayPerPrice?: number;
-  /** Changes beyond these are not looked at. */
-  readonly mostChanges?: number;
 }
 
 /** Closer than this, two places are one: rounding. */

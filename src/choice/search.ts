@@ -23,8 +23,6 @@ export interface Search {
   readonly arrivals: readonly Ending[];
   /** Ways that did not arrive: where they came to. */
   readonly unfinished: readonly Ending[];
-  /** Labels kept over all stages: how much the search had to do. */
-  readonly labelCount: number;
 }
 
 /**
@@ -40,7 +38,7 @@ export interface Search {
  */
 export function searched(problem: ChoiceProblem, settings: SearchSettings): Search {
   const { options, goal, leastStages = 0, setBefore = NO_OPTION } = problem;
-  const { holdShares = [], mostChanges = Number.POSITIVE_INFINITY } = settings;
+  const { holdShares = [] } = settings;
   const labels = noLabels();
   const next = layerOf(problem, settings);
   const arrivals = noArrivals();
@@ -121,7 +119,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     const changes = columns.changes[parent]! + (isFirst ? 0 : 1);
     const since = columns.since[parent]!;
     const wayBefore = isFirst ? Number.NaN : ownWays[parent - first]!;
-    if (columns.busyMinutes[parent]! > 0 || changes > mostChanges) return false;
+    if (columns.busyMinutes[parent]! > 0) return false;
     if (since < leastStages && !Number.isNaN(wayBefore)) return false;
     const from = columns.place[parent]!;
     const price = columns.price[parent]!;
@@ -214,7 +212,6 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
       }),
     ),
     unfinished,
-    labelCount: labels.length,
   };
 }
 
