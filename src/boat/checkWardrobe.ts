@@ -4,7 +4,7 @@ import { highestLimit, isLimit, type LimitByAngle, type Window } from '../sail/s
 import { says } from '../wording.js';
 import type { SailGiven, SailPlan } from './boat.js';
 import { completeSail } from './completeSail.js';
-import { BARE_POLES, HOVE_TO, MOTOR } from './planIds.js';
+import { isTaken } from './planIds.js';
 import { LEAST_MID_GIRTH, MOST_MID_GIRTH } from './schema.js';
 import { parseSetting } from './setting.js';
 
@@ -57,8 +57,7 @@ export function checkPlans(
   plans.forEach((plan, i) => {
     if (plan === undefined) return;
     if (planIds.indexOf(plan.id) !== i) faults.add({ file, path: `sailPlans[${i}].id`, ...says.newId(plan.id) });
-    if (plan.id === MOTOR || plan.id === HOVE_TO || (plan.id === BARE_POLES && plan.sails.length > 0))
-      faults.add({ file, path: `sailPlans[${i}].id`, ...says.freeId(plan.id) });
+    if (isTaken(plan.id, plan.sails.length)) faults.add({ file, path: `sailPlans[${i}].id`, ...says.freeId(plan.id) });
     const cloths = new Set<string>();
     plan.sails.forEach((text, s) => {
       const path = `sailPlans[${i}].sails[${s}]`;

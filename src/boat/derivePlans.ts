@@ -1,7 +1,7 @@
 import { kindOf, type Place } from '../catalogue/catalogue.js';
 import { commonAngles } from '../sail/sail.js';
 import type { Sail, SailPlan } from './boat.js';
-import { BARE_POLES, HOVE_TO, MOTOR } from './planIds.js';
+import { BARE_POLES, isTaken } from './planIds.js';
 import { reefedWindow, settingIdPart, settingText } from './setting.js';
 
 /** A sail as a plan sets it: with which reef, or how far furled. */
@@ -50,7 +50,7 @@ export function derivePlans(sails: readonly Sail[]): readonly SailPlan[] {
     .map((set) => {
       let id = set.map(({ sail, reef }) => settingIdPart(sail.id, reef)).join('+') || BARE_POLES;
       // A sail may be called what another's reef is (`main.1`), or what is no sail plan.
-      while (taken.has(id) || id === MOTOR || id === HOVE_TO || (id === BARE_POLES && set.length > 0)) id = `${id}-2`;
+      while (taken.has(id) || isTaken(id, set.length)) id = `${id}-2`;
       taken.add(id);
       return { id, sails: set.map(({ sail, reef }) => settingText(sail.id, reef)), derived: true };
     });

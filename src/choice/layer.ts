@@ -9,7 +9,7 @@ export interface Layer {
   /** Notes how far was got by ways that stay as they are, against which those that change are then held. */
   noteStays(): void;
   /** Whether a way that changes and gets so far at most could be of use. */
-  mayUse({ option, changes, since, used, place, price }: Readonly<Label>): boolean;
+  mayUse(label: Readonly<Label>): boolean;
   /** Adds those that are left to the labels of the search, and is empty again. */
   moveTo(labels: Labels, isBeaten: (changes: number, price: number) => boolean): void;
 }
@@ -208,7 +208,7 @@ export function layerOf(problem: ChoiceProblem, settings: SearchSettings): Layer
   };
 }
 
-/** So many levels of price, store used and stages since the last change are kept, and one more for each label. */
+/** A bound of our own choice, by trial: so many levels of price, store used and stages since the last change are kept, and one more for each label. */
 const LEVELS = 4;
 const NONE: readonly number[] = [];
 

@@ -27,7 +27,7 @@ export function logged(
       return bar === undefined ? sailed : { means, bar };
     });
   const barred = tried.flatMap(({ means, bar }) => (bar === undefined ? [] : [{ sailPlan: means.id!, reason: bar }]));
-  const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM };
+  const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
   const robust = robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
   const hour = hourOf({
     met,

@@ -24,9 +24,9 @@ export interface PlannedPassage extends SailedPassage {
 /** Shares of the way that may be made instead of all of it. */
 const HOLD_SHARES = [0.75, 0.5, 0.25];
 const SPACING_NM = 0.5;
-/** What a price is worth at least: the way at this speed in as much time. */
+/** What a price is worth at least: the way at this speed in as much time. A bound of our own choice, without a source. */
 const SLOW_KN = 4;
-/** So near the end ways are kept that wait for daylight, and so many. */
+/** So near the end ways are kept that wait for daylight, and so many: two days' sailing and half a mile each, of our own choice. */
 const WAITING_NM = 300;
 const WAITING_LABELS = 64;
 /** Bars that tables do not hold are learnt and the passage is planned again so often; then only from where they are met. */

@@ -31,6 +31,30 @@ export function metOf({ courseDeg, twdDeg, twsKn, gustTwsKn, current }: Conditio
   return { twsKn, angleDeg: wrap180(twdDeg - courseDeg), gustTwsKn, alongKn, acrossKn };
 }
 
+/** Light and waves, as they bar and reef sails. */
+export interface Sea {
+  readonly dark: boolean;
+  readonly waveHeightM: number;
+}
+
+type NightRule = Pick<SettledOptions['house'], 'nightReefAboveKn'>;
+
+/** Whether the main is reefed further than by day. */
+const isReefedFurther = ({ nightReefAboveKn }: NightRule, { dark }: Sea, { twsKn }: Met): boolean =>
+  dark && nightReefAboveKn !== null && twsKn > nightReefAboveKn;
+
+/** The table that holds for a means in light and waves; undefined where the waves bar it or it has none. Of the dark only the reef is asked. */
+export function tableIn(
+  { waveMaxM }: Means,
+  { usual, byNight }: MeansTables,
+  sea: Sea,
+  met: Met,
+  house: NightRule,
+): PlanTable | undefined {
+  if (waveMaxM !== undefined && isOver(sea.waveHeightM, waveMaxM)) return undefined;
+  return (isReefedFurther(house, sea, met) ? byNight : undefined) ?? usual;
+}
+
 /** Sail plans in conditions that are not quite those of the hour. */
 export interface Ranking {
   /** Speed made good of every sail plan, NaN where it may not be carried; whether it is dark and the waves stay as they are. */
@@ -46,15 +70,12 @@ export interface Ranking {
 export function rankingIn(
   sails: readonly Means[],
   tables: readonly MeansTables[],
-  { dark, waveHeightM }: { readonly dark: boolean; readonly waveHeightM: number | undefined },
-  { nightReefAboveKn }: Pick<SettledOptions['house'], 'nightReefAboveKn'>,
+  sea: Sea,
+  house: NightRule,
 ): Ranking {
-  const isReefedFurther = (met: Met) => dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
   const tableOf = (index: number, met: Met): PlanTable | undefined => {
-    const { downMinutes, waveMaxM } = sails[index]!;
-    if (dark && downMinutes !== undefined) return undefined;
-    if (waveMaxM !== undefined && isOver(waveHeightM ?? 0, waveMaxM)) return undefined;
-    return (isReefedFurther(met) ? tables[index]!.byNight : undefined) ?? tables[index]!.usual;
+    const means = sails[index]!;
+    return sea.dark && means.downMinutes !== undefined ? undefined : tableIn(means, tables[index]!, sea, met, house);
   };
   return {
     sails,
@@ -62,7 +83,7 @@ export function rankingIn(
     directSmgKn: (index, met) => tableOf(index, met)?.directSmgAt(met) ?? Number.NaN,
     windows(index, met) {
       const { plan, nightPlan } = sails[index]!;
-      return ((isReefedFurther(met) ? nightPlan : undefined) ?? plan)?.windows ?? [];
+      return ((isReefedFurther(house, sea, met) ? nightPlan : undefined) ?? plan)?.windows ?? [];
     },
   };
 }

@@ -8,7 +8,7 @@ import { bareDriftSmgKn, hoveToSmgKn } from './drift.js';
 import type { Knots } from './knots.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
-import { type MeansTables, metOf } from './ranked.js';
+import { type MeansTables, metOf, type Sea, tableIn } from './ranked.js';
 import { squallFactor } from './squalls.js';
 
 /** What speeds along a track are made of. */
@@ -69,15 +69,11 @@ export function speedField(
   const fields = new Float64Array(stageEpochSeconds.length * knotCount * FIELDS);
   const known = new Uint8Array(stageEpochSeconds.length * knotCount);
   /** Speed of a means in weather; what bars the engine and the dark are asked elsewhere. */
-  const speedIn = (index: number, met: Met, dark: boolean, waveM: number, driftKn: number, bareKn: number): number => {
-    const { kind, waveMaxM } = means[index]!;
+  const speedIn = (index: number, met: Met, sea: Sea, driftKn: number, bareKn: number): number => {
+    const { kind } = means[index]!;
     if (kind === 'hove-to') return driftKn;
     if (kind === 'bare-poles') return isOver(met.gustTwsKn, lastStormKn) ? bareKn : Number.NaN;
-    if (waveMaxM !== undefined && isOver(waveM, waveMaxM)) return Number.NaN;
-    const { nightReefAboveKn } = house;
-    const reefedFurther = dark && nightReefAboveKn !== null && met.twsKn > nightReefAboveKn;
-    const table = (reefedFurther ? tables[index]!.byNight : undefined) ?? tables[index]!.usual;
-    return table === undefined ? Number.NaN : table.smgAt(met);
+    return tableIn(means[index]!, tables[index]!, sea, met, house)?.smgAt(met) ?? Number.NaN;
   };
 
   const fill = (stage: number, knot: number): void => {
@@ -114,8 +110,8 @@ export function speedField(
       met.gustTwsKn = fields[first + GUST]!;
       met.alongKn = fields[first + ALONG]!;
       met.acrossKn = fields[first + ACROSS]!;
-      const dark = isDark(stage, 0, knots.distanceNm[at]!);
-      smgKn[cell] = speedIn(index, met, dark, fields[first + WAVE]!, fields[first + DRIFT]!, fields[first + BARE]!);
+      const sea = { dark: isDark(stage, 0, knots.distanceNm[at]!), waveHeightM: fields[first + WAVE]! };
+      smgKn[cell] = speedIn(index, met, sea, fields[first + DRIFT]!, fields[first + BARE]!);
     }
     return smgKn[cell]!;
   };
@@ -158,8 +154,8 @@ export function speedField(
     const other = knotSmgKn(stage, knot + 1, index);
     const between = one * (1 - share) + other * share;
     if (!Number.isNaN(between) || (Number.isNaN(one) && Number.isNaN(other))) return between;
-    const dark = isDark(stage, 0, knots.distanceNm[knot]!);
-    return speedIn(index, metAt(stage), dark, fieldAt(stage, WAVE), fieldAt(stage, DRIFT), fieldAt(stage, BARE));
+    const sea = { dark: isDark(stage, 0, knots.distanceNm[knot]!), waveHeightM: fieldAt(stage, WAVE) };
+    return speedIn(index, metAt(stage), sea, fieldAt(stage, DRIFT), fieldAt(stage, BARE));
   };
   const metAt = (stage: number): Met => ({
     twsKn: fieldAt(stage, TWS),
@@ -185,10 +181,10 @@ export function speedField(
       alongKn: drawn(start.alongKn, end.alongKn),
       acrossKn: drawn(start.acrossKn, end.acrossKn),
     };
-    const waveM = drawn(startWave, fieldAt(stage + 1, WAVE));
+    const sea = { dark: isDark(stage + 1, 0, toNm), waveHeightM: drawn(startWave, fieldAt(stage + 1, WAVE)) };
     const driftKn = drawn(startDrift, fieldAt(stage + 1, DRIFT));
     const bareKn = drawn(startBare, fieldAt(stage + 1, BARE));
-    return speedIn(index, met, isDark(stage + 1, 0, toNm), waveM, driftKn, bareKn);
+    return speedIn(index, met, sea, driftKn, bareKn);
   };
 
   return { seek, seekFrom, knot: () => knot, smgAt, angleAt: (stage) => fieldAt(stage, ANGLE), lateSmgKn };

@@ -162,7 +162,7 @@ function runnerUpOf(
   return best;
 }
 
-/** What is left is not reckoned at less than this. */
+/** What is left is not reckoned at less than this: a bound, so that a drift at the end does not make a day of a mile. */
 const LEAST_KN = 1;
 
 /**
@@ -179,7 +179,7 @@ function followed(
   const { means, changeAt, table, stageEpochSeconds, waters, options } = parts;
   const { pricePerChangeMinutes, motorPriceMinutes } = options.house;
   const barred = { placeNm: Number.NaN, minutes: Number.NaN, price: Number.NaN };
-  // Barred later than she was there it goes on as far as it came: what is left is made good as she made it.
+  // After the last change to the end of the forecast: where it is barred once she has arrived, what is left is made good as she made it.
   const stages = next === undefined ? stageEpochSeconds.length - 1 : until + 1;
   let now = hours[at]!.start.distanceNm;
   let [sailedMinutes, price] = [0, 0];

@@ -1,5 +1,5 @@
 export { checkPolars } from './checkPolars.js';
-export { type PolarDegrees, type PolarSpeed, polarDegrees, polarSpeed } from './polarSpeed.js';
+export { type PolarDegrees, type PolarSpeed, polarColumn, polarDegrees, polarSpeed } from './polarSpeed.js';
 export { type ReadPolarsOptions, readPolars } from './readPolars.js';
 
 /**

@@ -33,21 +33,24 @@ export function polarSpeed(polar: Polar): PolarSpeed {
   };
 }
 
+/** The speeds at one of the true winds of a polar, by its place in the list, over the angle; undefined outside the angles. */
+export function polarColumn(polar: Polar, column: number): (twaDeg: number) => number | undefined {
+  const { twsKn, twaDeg, stwKn } = polar;
+  const speeds = twaDeg.map((_, i) => stwKn[i * twsKn.length + column]!);
+  const at = polarSpeed({ ...polar, windHeightM: 10, twsKn: [1], stwKn: speeds });
+  return (angleDeg) => at(1, angleDeg);
+}
+
 /** Writes the speeds at a true wind at whole degrees from 0 to 180; NaN outside the angles of the polar. */
 export type PolarDegrees = (twsKn: number, into: Float64Array) => void;
 
 /** The speeds of a polar at all whole degrees at once, each as `polarSpeed` has it. */
 export function polarDegrees(polar: Polar): PolarDegrees {
-  const { twsKn: tws, twaDeg: twa, stwKn: stw } = polar;
+  const { twsKn: tws } = polar;
   const atHeight = windAtHeight(1, polar.windHeightM ?? 10);
   const ofColumn = tws.map((_, j) => {
-    const column = polarSpeed({
-      ...polar,
-      windHeightM: 10,
-      twsKn: [1],
-      stwKn: twa.map((_angle, i) => stw[i * tws.length + j]!),
-    });
-    return Float64Array.from({ length: 181 }, (_degree, twaDeg) => column(1, twaDeg) ?? Number.NaN);
+    const column = polarColumn(polar, j);
+    return Float64Array.from({ length: 181 }, (_degree, twaDeg) => column(twaDeg) ?? Number.NaN);
   });
   return (windAt10mKn, into) => {
     const twsKn = windAt10mKn * atHeight;

@@ -1,5 +1,12 @@
 import type { LeewayByAngle } from '../boat/boat.js';
-import { type Polar, type PolarDegrees, type PolarSpeed, polarDegrees, polarSpeed } from '../polar/polar.js';
+import {
+  type Polar,
+  type PolarDegrees,
+  type PolarSpeed,
+  polarColumn,
+  polarDegrees,
+  polarSpeed,
+} from '../polar/polar.js';
 import { RAD_PER_DEG } from '../units.js';
 import { apparentWind, windAtHeight } from '../wind/wind.js';
 import { mostLeewayOf, settledLeeway } from './leeway.js';
@@ -87,6 +94,7 @@ function courseAngleOf(byHeading: PolarSpeed, twsKn: number, twaDeg: number, set
   return courseAngleDeg(settled((tried) => apparentWind(twsKn, courseAngleDeg(tried), stwKn).awaDeg));
 }
 
+/** The finer, the tighter the bound: 1 % at half a degree, computed once a plan. */
 const BOUND_CELL_DEG = 0.5;
 
 /**
@@ -94,7 +102,7 @@ const BOUND_CELL_DEG = 0.5;
  * cosine, the angles opened by as much as leeway may.
  */
 function vmgBounds(polar: Polar, sign: 1 | -1, openedDeg: number): number[] {
-  const { twsKn, twaDeg, stwKn } = polar;
+  const { twsKn, twaDeg } = polar;
   const angles: number[] = [];
   for (let i = 1; i < twaDeg.length; i += 1)
     for (let angle = twaDeg[i - 1]!; angle < twaDeg[i]!; angle += BOUND_CELL_DEG) angles.push(angle);
@@ -104,13 +112,8 @@ function vmgBounds(polar: Polar, sign: 1 | -1, openedDeg: number): number[] {
     return Math.max(...ends.map((end) => sign * Math.cos(end * RAD_PER_DEG)));
   });
   return twsKn.map((_, j) => {
-    const column = polarSpeed({
-      ...polar,
-      windHeightM: 10,
-      twsKn: [1],
-      stwKn: twaDeg.map((_angle, i) => stwKn[i * twsKn.length + j]!),
-    });
-    const speeds = angles.map((angle) => column(1, angle)!);
+    const column = polarColumn(polar, j);
+    const speeds = angles.map((angle) => column(angle)!);
     return speeds.reduce(
       (bound, speed, i) => Math.max(bound, Math.max(speed, speeds[i + 1] ?? speed) * cosines[i]!),
       0,
