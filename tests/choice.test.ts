@@ -99,7 +99,9 @@ function everyArrival(small: Case): Found[] {
       const nowUsed = used + stageUse(next);
       if (Number.isNaN(way) || nowUsed > store) return;
       const slowMinutes = Math.min(length, slow?.minutes ?? 0);
-      const before = slow === undefined ? way : wayOf(small, stage, slow.from, place);
+      // What there is no fuel for goes no slower than what is gone over to.
+      const before =
+        slow === undefined || used + stageUse(slow.from) > store ? way : wayOf(small, stage, slow.from, place);
       const slowRate = (small.kept * Math.min(way, Number.isNaN(before) ? way : before)) / length;
       const rate = way / length;
       const nowChanges = changes + (changed ? 1 : 0);
@@ -138,13 +140,16 @@ function everyArrival(small: Case): Found[] {
       if (busy === undefined && wayOf(small, stage, option, place) > 0)
         for (const share of small.holdShares) sail(option, undefined, share, false);
     }
-    if (busy !== undefined) return;
-    if (option !== undefined && since < small.leastStages && !Number.isNaN(wayOf(small, stage, option, place))) return;
+    // What may not stand is left at any time, what is left of a change to it done all the same.
+    const mayStand =
+      option !== undefined && !Number.isNaN(wayOf(small, stage, option, place)) && used + stageUse(option) <= store;
+    if (mayStand && (busy !== undefined || since < small.leastStages)) return;
     for (let next = 0; next < options; next += 1) {
       if (next === option) continue;
       const takes = option === undefined ? 0 : small.minutes[option]![next]!;
       if (Number.isNaN(takes)) continue;
-      sail(next, takes > 0 ? { minutes: takes, from: option! } : undefined, 1, option !== undefined);
+      const inAll = takes + (busy?.minutes ?? 0);
+      sail(next, inAll > 0 ? { minutes: inAll, from: option! } : undefined, 1, option !== undefined);
     }
   };
   walk(0, 0, 0, small.setBefore, 0, small.leastStages, 0, 0, undefined);

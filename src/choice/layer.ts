@@ -1,5 +1,6 @@
 import { type Front, noFront } from './front.js';
 import { columnsOf, copyRow, type Label, type Labels, putLabel, widened } from './labels.js';
+import { levelsKept } from './levels.js';
 import { type ChoiceProblem, SAME_PLACE, type SearchSettings } from './problem.js';
 
 /** The labels of the stage to come, as they are found. */
@@ -117,8 +118,14 @@ export function layerOf(problem: ChoiceProblem, settings: SearchSettings): Layer
       own.add(rows.place[row]!, rows.price[row]!, rows.used[row]!, rows.since[row]!);
       return true;
     });
-    if (left.length <= mostLevels) return left;
-    return Array.from({ length: mostLevels }, (_, i) => left[Math.round((i * (left.length - 1)) / (mostLevels - 1))]!);
+    const levels = left.map((cell) => ({
+      cell,
+      price: priceOf[cell]!,
+      used: usedOf[cell]!,
+      since: sinceOf[cell]!,
+      place: rows.place[cell * room]!,
+    }));
+    return levelsKept(levels, mostLevels).map(({ cell }) => cell);
   };
 
   return {
@@ -178,9 +185,11 @@ export function layerOf(problem: ChoiceProblem, settings: SearchSettings): Layer
       for (const option of optionsMet) {
         const free = newFront();
         const busy = busyOf[option]!.map(newFront);
-        const add = (cell: number, front: Front) => {
+        const add = (cell: number, front: Front, most: number) => {
           const before = labels.length;
-          for (let row = cell * room; row < cell * room + counts[cell]!; row += 1) {
+          const first = cell * room;
+          const count = rows.place[first]! >= wideFrom ? counts[cell]! : Math.min(counts[cell]!, most);
+          for (let row = first; row < first + count; row += 1) {
             // What is not busy with a change can do all that what is busy with it can.
             if (covered(front, row) || (front !== free && covered(free, row))) continue;
             if (!isBeaten(rows.changes[row]!, rows.price[row]!)) labels.addRow(rows, row);
@@ -191,9 +200,15 @@ export function layerOf(problem: ChoiceProblem, settings: SearchSettings): Layer
         };
         // What has more changes is held against what has fewer.
         for (let changes = 0; changes <= mostChanges; changes += 1) {
-          for (const cell of thinned(cellsOf(option, changes), free)) add(cell, free);
+          const addAll = (kind: number, front: Front) => {
+            const levels = thinned(cellsOf(kind, changes), front);
+            // The more levels, the fewer labels of each: levels stand apart as well.
+            const each = Math.max(1, Math.floor(mostLevels / levels.length));
+            for (const cell of levels) add(cell, front, each);
+          };
+          addAll(option, free);
           busyOf[option]!.forEach((kind, i) => {
-            for (const cell of thinned(cellsOf(kind, changes), busy[i]!)) add(cell, busy[i]!);
+            addAll(kind, busy[i]!);
           });
           freeCells[option * changesMost + changes] = 0;
         }

@@ -24,7 +24,7 @@ export interface ChoiceProblem {
   stagePrice?(option: number): number;
   /** Steps of a store that a stage under an option uses up, a whole number. Absent: none. */
   storeUsed?(option: number): number;
-  /** Steps that may be used up by the end of a stage, most in the first; asked where some are used. Absent: none. */
+  /** Steps that may be used up by the end of a stage or an arrival in it, most in the first. Absent: none. */
   storeAt?(stage: number): number;
   /** Stages that must lie between two changes, except where the option in force is barred. Default 0. */
   readonly leastStages?: number;

@@ -58,6 +58,8 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
    * a share. Offers what comes of it.
    */
   const go = (parent: number, from: number, slowMinutes: number, slowWay: number, way: number, held: number): void => {
+    // There may be less of the store than has been used, where something else goes on using it.
+    if (scratch.used > 0 && scratch.used > store) return;
     const slowPart = Math.min(slowMinutes, stageMinutes) / stageMinutes;
     const atFirst = slowPart * slowWay * held;
     const inAll = atFirst + (1 - slowPart) * way * held;
@@ -86,6 +88,10 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     return takes > 0 && usedBefore + takes > store ? undefined : usedBefore + takes;
   };
 
+  /** Without what it uses up an option is barred. */
+  const wayWithStore = (option: number, from: number, usedBefore: number): number =>
+    usedWith(usedBefore, option) === undefined ? Number.NaN : problem.way(stage, option, from);
+
   /** Goes on under the option in force, also through what is left of a change; whether it may. */
   const stay = (parent: number): boolean => {
     const { columns } = labels;
@@ -93,7 +99,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     if (option === NO_OPTION) return false;
     const from = columns.place[parent]!;
     const used = usedWith(columns.used[parent]!, option);
-    const way = problem.way(stage, option, from);
+    const way = wayWithStore(option, from, columns.used[parent]!);
     ownWays[parent - first] = way;
     if (Number.isNaN(way) || used === undefined) return false;
     const busyMinutes = columns.busyMinutes[parent]!;
@@ -104,7 +110,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     scratch.price = columns.price[parent]! + (problem.stagePrice?.(option) ?? 0);
     scratch.busyFrom = columns.busyFrom[parent]!;
     scratch.busyKept = columns.busyKept[parent]!;
-    const before = busyMinutes > 0 ? problem.way(stage, scratch.busyFrom, from) : way;
+    const before = busyMinutes > 0 ? wayWithStore(scratch.busyFrom, from, columns.used[parent]!) : way;
     go(parent, from, busyMinutes, scratch.busyKept * slower(before, way), way, 1);
     if (busyMinutes > 0) return true;
     for (const share of holdShares) if (way > 0) go(parent, from, 0, 0, way, share);
@@ -119,8 +125,9 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     const changes = columns.changes[parent]! + (isFirst ? 0 : 1);
     const since = columns.since[parent]!;
     const wayBefore = isFirst ? Number.NaN : ownWays[parent - first]!;
-    if (columns.busyMinutes[parent]! > 0) return false;
-    if (since < leastStages && !Number.isNaN(wayBefore)) return false;
+    // What is barred may be left at any time; what is left of a change to it is then done all the same.
+    const busyMinutes = columns.busyMinutes[parent]!;
+    if ((busyMinutes > 0 || since < leastStages) && !Number.isNaN(wayBefore)) return false;
     const from = columns.place[parent]!;
     const price = columns.price[parent]!;
     const usedBefore = columns.used[parent]!;
@@ -154,7 +161,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
       scratch.price = price + (problem.stagePrice?.(option) ?? 0) + cost.price;
       scratch.busyFrom = Math.max(0, before);
       scratch.busyKept = cost.keptShare;
-      go(parent, from, cost.minutes, cost.keptShare * slower(wayBefore, way), way, 1);
+      go(parent, from, busyMinutes + cost.minutes, cost.keptShare * slower(wayBefore, way), way, 1);
     }
     return went;
   };
@@ -183,7 +190,8 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
   });
   for (; stage < problem.stages && first < labels.length; stage += 1) {
     stageMinutes = problem.minutes(stage);
-    store = problem.storeAt?.(stage) ?? 0;
+    // What was used up before is used up.
+    store = Math.max(used, problem.storeAt?.(stage) ?? 0);
     for (let option = 0; option < options; option += 1)
       mostWays[option] = problem.mostWay?.(stage, option) ?? Number.POSITIVE_INFINITY;
     const last = labels.length;

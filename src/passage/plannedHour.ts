@@ -5,7 +5,7 @@ import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
 import { type BarReason, type HourUnder, isDay, sailHour } from './hour.js';
 import type { Means } from './means.js';
-import { leastStages, type PlannedParts, problemOf, type Standing } from './plannedProblem.js';
+import { leastStages, motorStages, type PlannedParts, type Standing } from './plannedProblem.js';
 
 /** An hour as it was sailed under orders, or why it could not be. */
 export interface SailedByOrder {
@@ -26,7 +26,11 @@ export function inOrder(parts: PlannedParts, standing: Standing, ordered: number
   if (change !== undefined && !isAllowed(change, to)) {
     return { under: { means: to, bar: change.forbidden! }, heldShare, change };
   }
-  const under = change === undefined ? inHand.busy : { minutes: change.minutes, kept: change.keptShare, from: set! };
+  const { busy } = inHand;
+  const under =
+    change === undefined
+      ? busy
+      : { minutes: (busy?.minutes ?? 0) + change.minutes, kept: change.keptShare, from: set! };
   const manner =
     under === undefined || under.minutes <= 0
       ? { heldShare }
@@ -42,10 +46,15 @@ export function inOrder(parts: PlannedParts, standing: Standing, ordered: number
 
 /** An hour for which there is no plan: what goes furthest of what may be sailed and gone over to, else hove to. */
 export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder {
-  const { means, table } = parts;
+  const { boat, means, table, stageEpochSeconds, options } = parts;
   const { set, stage, now, inHand } = standing;
-  const { storeAt } = problemOf(parts, standing);
-  const mayMotor = (inHand.used ?? 0) < (storeAt?.(0) ?? 0) && table.mayMotor(stage, now.distanceNm);
+  const { engine } = boat;
+  // Nothing is known of what is to come: the batteries' fuel is kept to the end.
+  const last = stageEpochSeconds.length - 2;
+  const mayMotor =
+    engine !== undefined &&
+    (inHand.used ?? 0) < motorStages(boat, options.decisionMinutes, last) &&
+    table.mayMotor(stage, now.distanceNm);
   const all = means.map((_, ordered) => inOrder(parts, standing, ordered, 1));
   const { chosen = all.at(-1)!.under } = fastestOf(
     all.slice(0, -1).flatMap(({ under }) => (under.means.kind === 'motor' && !mayMotor ? [] : [under])),
@@ -71,7 +80,7 @@ export function notNow(parts: PlannedParts, standing: Standing): ReadonlyMap<Mea
   if (set === undefined) return barred;
   const isRecent = (inHand.since ?? Number.POSITIVE_INFINITY) < leastStages(options);
   // What may not stand any longer may be left at any time.
-  const tooNear = inHand.busy !== undefined || (isRecent && sailHour(means[set]!, now, waters).bar === undefined);
+  const tooNear = (inHand.busy !== undefined || isRecent) && sailHour(means[set]!, now, waters).bar === undefined;
   means.forEach((to, index) => {
     if (index === set) return;
     const { forbidden } = changes(set, index, whenAt(parts, standing, set, index));

@@ -7,7 +7,7 @@ import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
 import { byItself, inOrder, notNow, type SailedByOrder } from './plannedHour.js';
-import { type PlannedParts, problemOf, type Standing } from './plannedProblem.js';
+import { type PlannedParts, problemOf, SLOW_KN, type Standing } from './plannedProblem.js';
 import type { MeansTables } from './ranked.js';
 import { type RouteTable, routeTable } from './routeTable.js';
 import type { SailedHour, SailedPassage } from './sailed.js';
@@ -24,8 +24,6 @@ export interface PlannedPassage extends SailedPassage {
 /** Shares of the way that may be made instead of all of it. */
 const HOLD_SHARES = [0.75, 0.5, 0.25];
 const SPACING_NM = 0.5;
-/** What a price is worth at least: the way at this speed in as much time. A bound of our own choice, without a source. */
-const SLOW_KN = 4;
 /** So near the end ways are kept that wait for daylight, and so many: two days' sailing and half a mile each, of our own choice. */
 const WAITING_NM = 300;
 const WAITING_LABELS = 64;
@@ -159,27 +157,21 @@ function sailOnce(
   }
 }
 
-/** Searches the rest of a passage. Where the batteries want fuel that is motored away before the end, once more with theirs kept. */
+/** Searches the rest of a passage. */
 function planFrom(parts: PlannedParts, standing: Standing) {
-  const { means, waters, options } = parts;
-  for (let fuelForHours = 0; ; ) {
-    const problem = problemOf(parts, standing, fuelForHours);
-    const search = searched(problem, {
-      labels: options.labels,
-      spacing: SPACING_NM,
-      wayPerPrice: SLOW_KN / 60,
-      ...(options.labels > 1 || options.arriveDaylight ? { holdShares: HOLD_SHARES } : {}),
-      ...(options.arriveDaylight ? { widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } } : {}),
-    });
-    const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
-    const steps = chosen?.steps() ?? [];
-    const motored = steps.filter(({ option }) => means[option]!.kind === 'motor').length;
-    const hours = ((standing.stage + steps.length) * options.decisionMinutes) / 60;
-    const used = (standing.inHand.used ?? 0) + motored;
-    if (motored === 0 || used <= problem.storeAt!(steps.length - 1) || hours <= fuelForHours)
-      return { curve: () => curveOf(search, problem), chosen, steps };
-    fuelForHours = hours;
-  }
+  const { waters, options } = parts;
+  const problem = problemOf(parts, standing);
+  const search = searched(problem, {
+    labels: options.labels,
+    spacing: SPACING_NM,
+    // A price is worth at least as much time at a slow speed.
+    wayPerPrice: SLOW_KN / 60,
+    ...(options.arriveDaylight
+      ? { holdShares: HOLD_SHARES, widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } }
+      : {}),
+  });
+  const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
+  return { curve: () => curveOf(search, problem), chosen, steps: chosen?.steps() ?? [] };
 }
 
 function inHandAfter({ inHand }: Standing, { under, change, busy }: SailedByOrder): InHand {

@@ -30,12 +30,8 @@ export interface Standing {
   readonly inHand: InHand;
 }
 
-/** The search's problem from where the boat stands. Fuel for the batteries is kept for so many hours from departure. */
-export function problemOf(
-  parts: PlannedParts,
-  { stage: first, now, set, inHand }: Standing,
-  fuelForHours = 0,
-): ChoiceProblem {
+/** The search's problem from where the boat stands. */
+export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand }: Standing): ChoiceProblem {
   const { boat, waters, means, changeAt, table, stageEpochSeconds, options } = parts;
   const { house, decisionMinutes, horizonHours } = options;
   const stagesLeft = stageEpochSeconds.length - 1 - first;
@@ -44,8 +40,10 @@ export function problemOf(
   const minutesOf = (stage: number) => (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
   const mostKn = means.map(({ plan }) => (plan?.speed?.mostKn ?? MOST_DRIFT_KN) + MOST_CURRENT_KN);
   const motor = means.findIndex(({ kind }) => kind === 'motor');
-  const motorRules =
-    motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first, fuelForHours);
+  // Beyond the horizon the batteries want fuel as well, on a slow passage for longer.
+  const restStages = (((waters.lengthNm - now.distanceNm) / SLOW_KN) * 60) / decisionMinutes;
+  const keptTo = horizonHours === null ? 0 : Math.ceil(first + restStages);
+  const motorRules = motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first, keptTo);
   const end = waters.trackAt(waters.lengthNm);
   return {
     stages,
@@ -80,6 +78,9 @@ export const leastStages = ({ house, decisionMinutes }: PlannedParts['options'])
 const MOST_CURRENT_KN = 10;
 const MOST_DRIFT_KN = 10;
 
+/** Slow going, where a speed must be assumed: a bound of our own choice, without a source. */
+export const SLOW_KN = 4;
+
 /** Fuel as a store of motor hours: what is aboard less the reserve, and less what the batteries take by then. */
 function fuelRules(
   boat: Boat,
@@ -87,19 +88,19 @@ function fuelRules(
   priceMinutes: number,
   decisionMinutes: number,
   first: number,
-  forHours: number,
+  keptTo: number,
 ) {
   return {
-    storeAt: (stage: number) => motorStages(boat, decisionMinutes, first + stage, forHours),
+    storeAt: (stage: number) => motorStages(boat, decisionMinutes, Math.max(first + stage, keptTo)),
     storeUsed: (option: number) => (option === motor ? 1 : 0),
     stagePrice: (option: number) => (option === motor ? (priceMinutes * decisionMinutes) / 60 : 0),
   };
 }
 
-/** Stages under engine for which there is fuel by the end of a stage. */
-export function motorStages({ engine }: Boat, decisionMinutes: number, stage: number, forHours = 0): number {
+/** Stages under engine for which there is fuel where the batteries are charged to the end of a stage. */
+export function motorStages({ engine }: Boat, decisionMinutes: number, stage: number): number {
   const { litresPerHour, fuelLitres, reserveLitres = 0, chargingHoursPerDay = 0 } = engine!;
-  const days = Math.max(forHours / 24, ((stage + 1) * decisionMinutes) / 1440);
+  const days = ((stage + 1) * decisionMinutes) / 1440;
   const left = fuelLitres - reserveLitres - days * chargingHoursPerDay * litresPerHour;
   return Math.min(MOST_MOTOR_STAGES, Math.max(0, Math.floor((left * 60) / (litresPerHour * decisionMinutes) + 1e-9)));
 }

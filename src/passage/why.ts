@@ -93,7 +93,7 @@ function changeWhy(
   };
 }
 
-/** Whether there is fuel to motor on from a stage through another, with what was burnt before; true of sails. */
+/** Whether there is fuel to motor on from a stage through another, with what was burnt before and what the batteries take; true of sails. */
 function hasFuel(
   { boat, options }: PlannedParts,
   hours: readonly SailedHour[],
@@ -103,7 +103,7 @@ function hasFuel(
 ) {
   if (means.kind !== 'motor') return true;
   const burnt = hours.slice(0, from).filter(({ under }) => under.means.kind === 'motor').length;
-  return burnt + to - from + 1 <= motorStages(boat, options.decisionMinutes, to);
+  return burnt + to - from + 1 <= motorStages(boat, options.decisionMinutes, Math.max(to, hours.length - 1));
 }
 
 /** How far a means would have gone in the same time as was sailed, from the place of a stage until it is barred. */
