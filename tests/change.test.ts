@@ -325,6 +325,15 @@ describe('who is on deck', () => {
     expect(handsOnDeck({ watches: { changes, teams: 1 } }, 4)).toBe(4);
   });
 
+  test('two teams about a change of watch', () => {
+    expect(handsOnDeck({}, 5, true)).toBe(5);
+    expect([1, 2, 3, 4, 5].map((crew) => handsOnDeck({ watches: { changes } }, crew, true))).toEqual([1, 2, 3, 4, 5]);
+    expect([1, 3, 6, 8].map((crew) => handsOnDeck({ watches: { changes, teams: 3 } }, crew, true))).toEqual([
+      1, 2, 4, 5,
+    ]);
+    expect(handsOnDeck({ watches: { changes, teams: 1 } }, 4, true)).toBe(4);
+  });
+
   test('half an hour on either side of a change, over midnight too', () => {
     const near = (hours: number, minutes: number) => isNearWatchChange({ changes }, hours * 60 + minutes);
     expect([near(6, 0), near(6, 30), near(7, 0)]).toEqual([true, true, true]);

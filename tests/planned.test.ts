@@ -609,6 +609,34 @@ describe('house rules, each by itself', () => {
         expect(barredIn(hour, 'full'), hour.time).toBe('gust');
     });
 
+    test('nor is a sail set by two that three must take down: in the dark, where it may stand then', () => {
+      const effort = (hands: number) => ({ minutes: 20, hands, keptShare: 0.5 });
+      const handledBy = (crew: number, daylightOnly: boolean) =>
+        planned({
+          boat: withFlying({
+            daylightOnly,
+            operations: { set: op(20, 2), douse: { day: effort(2), night: effort(3) } },
+          }),
+          speeds: { white: 6, light: 8 },
+          forecast: steady({ kn: 12 }),
+          options: { crew, planSet: 'white' },
+          route: north(30),
+        });
+      expect(changeTimes(handledBy(2, false))).toEqual([]);
+      expect(changeTimes(handledBy(3, false))).toEqual([[12, 'light']]);
+      expect(changeTimes(handledBy(2, true))).toEqual([[12, 'light']]);
+    });
+
+    test('what was set in harbour by more is taken down a hand short', () => {
+      const passage = planned({
+        boat: withFlying({ window: { ...OPEN, twsMaxKn: 20 }, operations: { set: op(20, 3), douse: op(20, 3) } }),
+        speeds: { white: 6, light: 8 },
+        forecast: blowing(hourly(72), (hour) => ({ kn: hour <= 16 ? 12 : 25 })),
+        options: { crew: 2, planSet: 'light' },
+      });
+      expect(passage.changes).toMatchObject([{ to: 'white', hands: 3, handsShort: 1 }]);
+    });
+
     test('what is set in harbour stays set', () => {
       expect(new Set(plansOf(handled(2)))).toEqual(new Set(['light']));
     });
@@ -656,6 +684,26 @@ describe('house rules, each by itself', () => {
 
     test('nor is the price forgotten where one way is kept of each state', () => {
       expect(changeTimes(watches(0.5, 60, { labels: 1 }))).toEqual([[14, 'light']]);
+    });
+
+    test('of three teams one is below at a change of watch', () => {
+      // Of six two are on deck, four at the change of watch: for five all are woken, whenever it is.
+      const five = {
+        ...boat,
+        crew: 6,
+        watches: { ...boat.watches!, teams: 3 },
+        sails: boat.sails.map((sail) => (sail.id === 'flying' ? { ...sail, operations: { set: op(10, 5) } } : sail)),
+      };
+      const passage = planned({
+        boat: five,
+        speeds: { white: 6, light: 7 },
+        forecast: steady({ kn: 12 }),
+        house: { wakeMinutes: 30 },
+        options: { planSet: 'white' },
+        departs: 14,
+      });
+      expect(changeTimes(passage)).toEqual([[14, 'light']]);
+      expect(passage.changes![0]!.wakesWatch).toBe(true);
     });
 
     test('a change that the watch on deck can make is made at once', () => {

@@ -3,9 +3,14 @@ import type { Boat, Watches } from '../boat/boat.js';
 /** Two watches, turn about: common practice of a small crew. */
 const USUAL_TEAMS = 2;
 
-/** People on deck for a sail change: the watch, at least one; the whole crew where the boat file tells of no watches. */
-export function handsOnDeck({ watches }: Pick<Boat, 'watches'>, crew: number): number {
-  return watches === undefined ? crew : Math.max(1, Math.floor(crew / (watches.teams ?? USUAL_TEAMS)));
+/**
+ * People on deck for a sail change: the watch, at least one; near a change of watch the team that goes below and the one that comes up;
+ * the whole crew where the boat file tells of no watches.
+ */
+export function handsOnDeck({ watches }: Pick<Boat, 'watches'>, crew: number, bothWatches = false): number {
+  if (watches === undefined) return crew;
+  const share = (bothWatches ? 2 : 1) / (watches.teams ?? USUAL_TEAMS);
+  return Math.min(crew, Math.max(1, Math.floor(crew * share + 1e-9)));
 }
 
 const MINUTES_OF_DAY = 1440;

@@ -250,6 +250,7 @@ export const planSchema = object({
         to: planId,
         minutes: number,
         hands: number,
+        handsShort: number,
         wakesWatch: flag,
         inNeed: flag,
         daylight: flag,

@@ -82,7 +82,7 @@ function changeLine(change: SailChange, { zoneHours }: Hour): string {
       : [`${fixed(gainKn, 1)} kn better than ${named(from)}`]),
   ];
   const told = [
-    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}.`,
+    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}.`,
     `For ${why.join('; ')}.`,
     ...(runnerUp === null
       ? []

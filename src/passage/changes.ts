@@ -34,13 +34,15 @@ export type Changes = (before: number, after: number, when: Watchkeeping) => Cha
 
 /** Operations after which she carries more. */
 const ADDS: ReadonlySet<Operation> = new Set(['set', 'unfurl', 'shakeOut']);
+const SETS: ReadonlySet<Operation> = new Set(['set', 'unfurl']);
 
 /** What breaking a house rule is worth, minutes: a day of arrival time, so that it is done in need only. */
 const NEED_PRICE = 1440;
 
 /**
  * The changes between means under the house rules: in the dark what they forbid is not done; a change that wants more hands than
- * the watch on deck has wakes the other watch, unless both are about; one that sets or shakes out with more than the crew is not made.
+ * the watch on deck has wakes the rest, near a change of watch with two teams about; one that sets or shakes out with more than the
+ * crew is not made, nor is a sail set that wants more to be taken down.
  */
 export function changesBetween(
   boat: Boat,
@@ -48,12 +50,19 @@ export function changesBetween(
   { house, crew }: Pick<SettledOptions, 'house' | 'crew'>,
 ): Changes {
   const all = crew ?? USUAL_CREW;
-  const onDeck = handsOnDeck(boat, all);
   const known: (Change | undefined)[] = [];
+  const byDay = new Set(boat.sails.filter((sail) => sail.daylightOnly === true).map(({ id }) => id));
   const planOf = ({ kind, id }: Means) => (kind === 'sails' ? id : null);
+  /** The most hands that it takes to be rid of what is set by some steps, by night too where it may stand then. */
+  const handsToTakeDown = (steps: readonly Step[], plan: string | null): number => {
+    const set = new Set(steps.flatMap(({ operation, cloth }) => (SETS.has(operation) ? [cloth] : [])));
+    return changeOf(boat, plan, null)
+      .filter(({ cloth }) => set.has(cloth))
+      .reduce((most, { sail, day, night }) => Math.max(most, (byDay.has(sail) ? day : night).hands), 0);
+  };
   const made = (before: number, after: number, { dark, bothWatches }: Watchkeeping): Change => {
     const steps = changeOf(boat, planOf(means[before]!), planOf(means[after]!));
-    const available = bothWatches ? all : onDeck;
+    const available = handsOnDeck(boat, all, bothWatches);
     const asOnDeck = effortOf(steps, dark, available);
     const wakesWatch = asOnDeck.hands > available && available < all;
     const { minutes, hands, keptShare } = wakesWatch ? effortOf(steps, dark, all) : asOnDeck;
@@ -63,7 +72,8 @@ export function changesBetween(
     // Who does not say how many they are is not told that they are too few. Sail can be shortened by fewer, slowly.
     const byCrew =
       crew !== null &&
-      steps.some(({ operation, day, night }) => ADDS.has(operation) && (dark ? night : day).hands > all);
+      (steps.some(({ operation, day, night }) => ADDS.has(operation) && (dark ? night : day).hands > all) ||
+        handsToTakeDown(steps, planOf(means[after]!)) > all);
     const forbidden = steps.length === 0 ? undefined : byNight ? 'night' : byCrew ? 'crew' : undefined;
     return {
       dark,

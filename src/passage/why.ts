@@ -23,6 +23,8 @@ export interface SailChange {
   readonly to: string | null;
   readonly minutes: number;
   readonly hands: number;
+  /** How many of them there are not: sail can be shortened by fewer. 0 where nobody says how many they are. */
+  readonly handsShort: number;
   /** Whether it wakes the watch below. */
   readonly wakesWatch: boolean;
   /** Whether a house rule forbids it and it is made in need. */
@@ -77,6 +79,7 @@ function changeWhy(
     to: hour.under.means.id,
     minutes: change.minutes,
     hands: change.hands,
+    handsShort: Math.max(0, change.hands - (parts.options.crew ?? change.hands)),
     wakesWatch: change.wakesWatch,
     inNeed: change.forbidden !== undefined,
     daylight: row.daylight,
