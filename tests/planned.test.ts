@@ -445,7 +445,7 @@ describe('house rules, each by itself', () => {
         const isDark = !hour.daylight || !daylightAt(after, hour.latDeg, hour.lonDeg);
         if (isDark) {
           expect(hour.sailPlan, hour.time).toBe('reef');
-          expect(barredIn(hour, 'full'), hour.time).toBe('gust');
+          expect(barredIn(hour, 'full'), hour.time).toBe('night');
         }
       }
       expect(changeTimes(passage)).toEqual([

@@ -1,6 +1,6 @@
 import { Body, Illumination, MoonPhase, Observer, SearchAltitude, SearchRiseSet } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
-import { type Passage, planJson, planMarkdown, type TradeoffPoint, tradeoffCsv } from '../src/index.js';
+import { type Passage, planJson, planMarkdown, type TradeoffPoint, totalsOf, tradeoffCsv } from '../src/index.js';
 import {
   blowing,
   boatOf,
@@ -172,6 +172,36 @@ describe('by ship’s day and watch', () => {
       expect(ahead, from).toBe(Number(utc.slice(0, 2)) < 14 && Number(utc.slice(0, 2)) >= 2 ? 2 : 3);
     }
   });
+
+  test.each([
+    // Noon is at 14 h UTC; sunset near 18 h local time at the equator, three hours behind UTC at 41° W: 20:45 UTC or so.
+    ['west', -36, -40, 15, 'At 12:00 the clock goes back to 11:00 (UTC-3): that watch is 1 h longer'],
+    ['east', -38, -34, 15, 'At 12:00 the clock goes on to 13:00 (UTC-2): that watch is 1 h shorter'],
+  ])(
+    'on the day on which it is set that is said, and the lights are by the clock as it is then: to the %s',
+    (_, from, to, departs, said) => {
+      const one: Case = {
+        ...WHITE,
+        route: {
+          waypoints: [
+            { name: 'A', latDeg: 0, lonDeg: from },
+            { name: 'B', latDeg: 0, lonDeg: to },
+          ],
+        },
+        departs,
+      };
+      const passage = planned(one);
+      const { shipDays } = totalsOf(passage, one.boat);
+      const days = daysOf(printed(one, passage));
+      expect(printed(one, passage).split(said).length).toBe(2);
+      const clock = (instant: string | null, zone: number) =>
+        new Date((epoch(instant!) + zone * HOUR + 30) * 1000).toISOString().slice(11, 16);
+      const [before, after] = from > to ? [-2, -3] : [-3, -2];
+      expect(days[1]!.lights).toContain(`sunrise ${clock(shipDays[1]!.sunrise, before)}`);
+      expect(days[1]!.lights).toContain(`sunset ${clock(shipDays[1]!.sunset, after)}`);
+      expect(days[1]!.lights).toContain(`dusk ${clock(shipDays[1]!.dusk, after)}`);
+    },
+  );
 
   test('there is one under the baseline too, without reasons', () => {
     const fastest = { ...reefedAt(17), options: { choice: 'fastest' as const } };

@@ -23,50 +23,72 @@ export function watchPlan({ passage, totals, boat }: PlanToPrint): string[] {
   const { hours, changes = [] } = passage;
   if (hours.length === 0) return [];
   const byTime = new Map(changes.map((change) => [change.time, change]));
+  const clockAt = shipsClock(hours);
   const known = boat.watches !== undefined;
   return [
     '## Watch plan',
     `By the ship's clock, which is set to the zone of her longitude at noon; UTC beside it. AWA is what to steer by, as far as the wind is as forecast.${known ? '' : ' The boat file gives no watches: they are taken to change every four hours (placeholder).'}`,
-    ...totals.shipDays.flatMap((day) => dayLines(day, hours, byTime, boat)),
+    ...totals.shipDays.flatMap((day) => dayLines(day, hours, byTime, boat, clockAt)),
   ];
 }
 
-function dayLines(day: ShipDay, hours: readonly Hour[], byTime: ReadonlyMap<string, SailChange>, boat: Boat): string[] {
+/** What the ship's clock says at an instant. */
+type ShipsClock = (time: string) => ZoneClock;
+
+/** The clock of a passage: that of the last row begun by then. */
+function shipsClock(hours: readonly Hour[]): ShipsClock {
+  const sets = hours.filter(({ zoneHours }, i) => zoneHours !== hours[i - 1]?.zoneHours);
+  return (time) => clockOf(time, (sets.filter((set) => set.time <= time).at(-1) ?? sets[0]!).zoneHours);
+}
+
+function dayLines(
+  day: ShipDay,
+  hours: readonly Hour[],
+  byTime: ReadonlyMap<string, SailChange>,
+  boat: Boat,
+  clockAt: ShipsClock,
+): string[] {
   const rows = hours.slice(day.fromRow, day.toRow);
   const changes = rows.flatMap((hour) => {
     const change = byTime.get(hour.time);
-    return change === undefined ? [] : [changeLine(change, hour)];
+    return change === undefined ? [] : [changeLine(change, clockAt)];
   });
   return [
     `### ${day.date} (${zoneLabel(day.zoneHours)})`,
-    lights(day),
+    lights(day, clockAt),
+    ...clockSet(rows),
     ...(changes.length === 0 ? [] : [changes.join('\n')]),
     table(['watch', 'UTC', 'set', 'steer', 'wind', 'breaks over', 'then'], segments(rows, boat).map(segmentRow)),
   ];
 }
 
-function lights({
-  zoneHours,
-  sunrise,
-  sunset,
-  dawn,
-  dusk,
-  moonPhase,
-  moonLitShare,
-  moonrise,
-  moonset,
-}: ShipDay): string {
-  const at = (time: string | null) => (time === null ? 'none' : clockOf(time, zoneHours).clock);
+/** That the clock is set in a day, which the watch of that noon feels. */
+function clockSet(rows: readonly Hour[]): string[] {
+  const set = rows.findIndex((row, i) => i > 0 && row.zoneHours !== rows[i - 1]!.zoneHours);
+  if (set < 0) return [];
+  const { time, zoneHours } = rows[set]!;
+  const back = rows[set - 1]!.zoneHours - zoneHours;
+  const was = clockOf(time, rows[set - 1]!.zoneHours).clock;
+  return [
+    `At ${was} the clock goes ${back > 0 ? 'back' : 'on'} to ${clockOf(time, zoneHours).clock} (${zoneLabel(zoneHours)}): that watch is ${Math.abs(back)} h ${back > 0 ? 'longer' : 'shorter'}, and what comes after is by the new time.`,
+  ];
+}
+
+function lights(
+  { sunrise, sunset, dawn, dusk, moonPhase, moonLitShare, moonrise, moonset }: ShipDay,
+  clockAt: ShipsClock,
+): string {
+  const at = (time: string | null) => (time === null ? 'none' : clockAt(time).clock);
   return `Dawn ${at(dawn)}, sunrise ${at(sunrise)}, sunset ${at(sunset)}, dusk ${at(dusk)}. Moon ${moonPhase}, ${fixed(100 * moonLitShare, 0)} % lit, rises ${at(moonrise)}, sets ${at(moonset)}.`;
 }
 
 const clockOf = (time: string, zoneHours: number): ZoneClock => zoneClock(parseInstant(time) as number, zoneHours);
 
-function changeLine(change: SailChange, { zoneHours }: Hour): string {
+function changeLine(change: SailChange, clockAt: ShipsClock): string {
   const { time, from, to, minutes, hands, steps, hours, gainKn, barred, runnerUp, fasterBarred } = change;
   const clock = (at: string) => {
-    const { date, clock: own } = clockOf(at, zoneHours);
-    return date === clockOf(time, zoneHours).date ? own : `${date} ${own}`;
+    const { date, clock: own } = clockAt(at);
+    return date === clockAt(time).date ? own : `${date} ${own}`;
   };
   const named = (plan: string | null) => plan ?? 'hove to';
   const done = steps.map(

@@ -9,8 +9,8 @@ import type { SettledOptions } from './options.js';
 import { squallFactor } from './squalls.js';
 
 /**
- * Why a plan may not be set in an hour: its angles or collapse speed, the gust, the waves, the dark, no speed there, too few hands
- * for the change to it, or the last change is too near (`setting`).
+ * Why a plan may not be set in an hour: its angles or collapse speed, the gust, the waves, the dark (a sail not set in it, or the reef
+ * further of the night), no speed there, too few hands for the change to it, or the last change is too near (`setting`).
  */
 export const BAR_REASONS = ['window', 'gust', 'wave', 'night', 'no-speed', 'crew', 'setting'] as const;
 export type BarReason = (typeof BAR_REASONS)[number];
@@ -107,7 +107,8 @@ export function sailHour(
     legEndNm = met.point.legEndNm;
     const going = goingUnder(means, met, moment, waters);
     if (typeof going === 'string') {
-      if (moment.distanceNm === turnNm && BY_COURSE.has(going)) return { smgKn: 0, held: false };
+      const byCourse = BY_COURSE.has(going) || (going === 'night' && means.downMinutes === undefined);
+      if (moment.distanceNm === turnNm && byCourse) return { smgKn: 0, held: false };
       bar = going;
       return undefined;
     }
@@ -164,13 +165,16 @@ function goingUnder(
   const reefedFurther =
     means.nightPlan !== undefined && conditions.twsKn > house.nightReefAboveKn! && !isDay(met.point, moment);
   const sailing = sailAlong((reefedFurther ? means.nightPlan : means.plan)!, conditions, house);
-  if (typeof sailing === 'string') return sailing;
+  if (typeof sailing === 'string') {
+    const byNight = reefedFurther && typeof sailAlong(means.plan!, conditions, house) !== 'string';
+    return byNight ? 'night' : sailing;
+  }
   if (means.waveMaxM !== undefined && isOver(met.weather.waveHeightM ?? 0, means.waveMaxM)) return 'wave';
   if (means.downMinutes !== undefined && !isDay(met.point, moment)) return 'night';
   return { smgKn: sailing.smgKn, sailing };
 }
 
-/** Bars that a turn of the course can bring. */
+/** Bars that a turn of the course can bring; a reef for the night is asked for beside them. */
 const BY_COURSE: ReadonlySet<BarReason> = new Set(['window', 'gust', 'no-speed']);
 
 /** Whether the wind has gone through the stern since; tacks and gybes of a pair are not told so. */
