@@ -386,6 +386,21 @@ export const says = {
     expected: `leeway that changes by at most ${most}° for each degree of AWA`,
     got: 'more',
   }),
+  beyondHorizon: (horizonHours: number, got: number): Said => ({
+    code: 'beyond-horizon',
+    expected: `at most the ${horizonHours} h of the horizon`,
+    got: `${got}`,
+  }),
+  noEffect: (needed: string, got: string): Said => ({
+    code: 'no-effect',
+    expected: needed,
+    got: `${got}: the setting has no effect`,
+  }),
+  fuelReserve: (most: number, reserve: number, used: number, charging: number): Said => ({
+    code: 'fuel-reserve',
+    expected: `at most ${most.toFixed(0)} l burnt, which leaves the reserve of ${reserve.toFixed(0)} l`,
+    got: `${used.toFixed(0)} l, ${charging.toFixed(0)} of them for the batteries`,
+  }),
   noPlanLeft: (): Said => ({
     code: 'no-plan-left',
     expected: 'at least one sail plan without these sails',

@@ -188,7 +188,7 @@ describe('house rules', () => {
     for (const value of [min, max]) expect(faultsOfHouse({ [rule]: value })).toEqual([]);
     for (const value of [min - 0.1, max + 0.1, Number.NaN]) {
       expect(faultsOfHouse({ [rule]: value })).toEqual([
-        `options, ${rule}: expected a number from ${min} to ${max}, got ${value}`,
+        `options, house.${rule}: expected a number from ${min} to ${max}, got ${value}`,
       ]);
     }
   });
@@ -197,15 +197,15 @@ describe('house rules', () => {
     const house = { waveMaxM: { jibb: 3 } };
     expect(faultsOfHouse(house)).toEqual([]);
     expect(faultsOfHouse(house, ['main', 'jib'])).toEqual([
-      'options, waveMaxM.jibb: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
+      'options, house.waveMaxM.jibb: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
     ]);
   });
 
   test('limits by waves that are none', () => {
     const inNumbers = 'expected a number from 0.2 to 30';
     expect(faultsOfHouse({ waveMaxM: { jib: 0.1, main: null } }, ['jib', 'main'])).toEqual([
-      `options, waveMaxM.jib: ${inNumbers}, got 0.1`,
-      `options, waveMaxM.main: ${inNumbers}, got null`,
+      `options, house.waveMaxM.jib: ${inNumbers}, got 0.1`,
+      `options, house.waveMaxM.main: ${inNumbers}, got null`,
     ]);
     const inWords = 'expected wave heights by the ids of sails';
     for (const [waveMaxM, got] of [
@@ -214,7 +214,7 @@ describe('house rules', () => {
       [[], 'a list of 0'],
       [[3], 'a list of 1'],
     ]) {
-      expect(faultsOfHouse({ waveMaxM }, ['jib'])).toEqual([`options, waveMaxM: ${inWords}, got ${got}`]);
+      expect(faultsOfHouse({ waveMaxM }, ['jib'])).toEqual([`options, house.waveMaxM: ${inWords}, got ${got}`]);
       expect(faultsOfBoat({ house: { waveMaxM } } as unknown as Partial<BoatFile>)).toEqual([
         `boat, house.waveMaxM: ${inWords}, got ${got}`,
       ]);

@@ -1566,6 +1566,86 @@ describe('what a navigator asks for, and is told', () => {
     ]);
   });
 
+  test('planning again later than she sees', async () => {
+    expect(await planOf('--horizon', '24', '--replan-every', '36')).toEqual([
+      '--replan-every: expected at most the 24 h of the horizon, got 36',
+    ]);
+  });
+
+  test('house rules that are none, told by the options they were given by', async () => {
+    expect(await planOf('--motor-below', 'x', '--price-per-change', '-1', '--changes-in-dark', 'some')).toEqual([
+      '--price-per-change: expected a number from 0 to 1000000, got -1',
+      '--changes-in-dark: expected one of any, not-flying, none, got "some"',
+      '--motor-below: expected a number from 0 to 20, got "x"',
+    ]);
+  });
+
+  test('people and labels that are no whole number', async () => {
+    expect(await planOf('--crew', '2.5', '--labels', '1.5')).toEqual([
+      '--crew: expected a whole number from 1 to 100, got 2.5',
+      '--labels: expected a whole number from 1 to 64, got 1.5',
+    ]);
+  });
+
+  test('no options at all', async () => {
+    const { forecast } = await readForecast(forecastOf(FORECAST));
+    const inputs = { route: readRoute(ROUTE), boat: readBoat(BOAT), polars: readPolars(POLARS), forecast };
+    for (const none of [undefined, null])
+      expect(await faultsOf(() => planPassage(inputs, none as unknown as PassageOptions))).toEqual([
+        `options: expected an object with a departure, got ${none}`,
+      ]);
+  });
+
+  describe('settings without effect', () => {
+    const idle = async (options: Partial<PassageOptions>, more: object = {}) => {
+      const { forecast } = await readForecast(forecastOf(FORECAST));
+      const boat = readBoat(JSON.stringify({ ...JSON.parse(BOAT), ...more }));
+      const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS), forecast };
+      const { warnings } = planPassage(inputs, { departure: TIMES[0]!, ...options });
+      return messagesOf(warnings.filter(({ code }) => code === 'no-effect'));
+    };
+    const NONE = 'the setting has no effect';
+
+    test('an engine that is not there', async () => {
+      expect(await idle({ house: { motorBelowKn: 3 } })).toEqual([
+        `options, house.motorBelowKn: expected an engine in the boat file, got none: ${NONE}`,
+      ]);
+      expect(await idle({}, { house: { motorBelowKn: 3 } })).toEqual([
+        `boat, house.motorBelowKn: expected an engine, got none: ${NONE}`,
+      ]);
+      const engine = { cruiseKn: 5, litresPerHour: 3, fuelLitres: 100 };
+      expect(await idle({ house: { motorBelowKn: 3 } }, { engine })).toEqual([]);
+    });
+
+    test('planning again without a horizon, squalls that are not allowed for', async () => {
+      expect(await idle({ replanHours: 6, house: { squallChance: 0.1 } })).toEqual([
+        `options, replanHours: expected a horizon, got none: ${NONE}`,
+        `options, house.squallChance: expected squalls to be allowed for, got that they are not: ${NONE}`,
+      ]);
+      expect(await idle({ replanHours: 6, horizonHours: 12, house: { squallChance: 0.1, squalls: true } })).toEqual([]);
+    });
+
+    test('what the baseline does not ask', async () => {
+      expect(await idle({ choice: 'fastest', crew: 3, house: { pricePerChangeMinutes: 5, gustMargin: 1.1 } })).toEqual([
+        `options, crew: expected the choice "planned", got "fastest": ${NONE}`,
+        `options, house.pricePerChangeMinutes: expected the choice "planned", got "fastest": ${NONE}`,
+      ]);
+    });
+  });
+
+  test('fuel that the batteries take from the reserve', async () => {
+    const engine = { cruiseKn: 5, litresPerHour: 4, fuelLitres: 20, reserveLitres: 10, chargingHoursPerDay: 24 };
+    const { forecast } = await readForecast(forecastOf(FORECAST));
+    const boat = readBoat(JSON.stringify({ ...JSON.parse(BOAT), engine }));
+    const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS), forecast };
+    const { hours, warnings } = planPassage(inputs, { departure: TIMES[0]! });
+    const litres = 4 * hours.reduce((sum, { minutes }) => sum + minutes / 60, 0);
+    expect(litres).toBeGreaterThan(10);
+    expect(messagesOf(warnings.filter(({ code }) => code === 'fuel-reserve'))).toEqual([
+      `boat, engine: expected at most 10 l burnt, which leaves the reserve of 10 l, got ${litres.toFixed(0)} l, ${litres.toFixed(0)} of them for the batteries`,
+    ]);
+  });
+
   test('no plan left without some sails', async () => {
     expect(await planOf('--without', 'main')).toEqual([
       '--without: expected at least one sail plan without these sails, got none',

@@ -54,11 +54,13 @@ describe('a front that comes within what she sees', () => {
       wholeKnownEnd: isoUtc(T0 + 12 * HOUR + (100 / 6) * HOUR),
       wholeKnownComplete: true,
       costHours: 0,
+      costWithPricesHours: 0,
     });
   });
 
   test('she is planned every twelve hours where nothing else is said, and without a horizon nothing is told', () => {
     expect(knowing(forecast, { horizonHours: 12 }).foresight!.replanHours).toBe(12);
+    expect(knowing(forecast, { horizonHours: 6 }).foresight!.replanHours).toBe(6);
     expect(knowing(forecast, {}).foresight).toBeUndefined();
     expect(knowing(forecast, {}).options).toMatchObject({ horizonHours: null, replanHours: null });
   });
@@ -100,16 +102,32 @@ describe('a front beyond the horizon', () => {
     expect(passage.foresight!.costHours).toBe(0);
   });
 
-  test('the curve is that of all weather known, and the plan tells what not knowing cost', () => {
+  test('the curve is that of all weather known, the chosen row that of as many changes as are sailed', () => {
     const passage = short(1);
     const { curve = [] } = passage;
-    expect(curve.find(({ chosen }) => chosen)).toMatchObject({ changes: 0, arrival: passage.foresight!.wholeKnownEnd });
-    const cost = `${Math.round(passage.foresight!.costHours! * 60)}`.padStart(2, '0');
+    expect(curve[0]).toMatchObject({ changes: 0, arrival: passage.foresight!.wholeKnownEnd, chosen: false });
+    expect(changeTimes(passage).length).toBe(2);
+    expect(curve.filter(({ chosen }) => chosen)).toMatchObject([{ changes: 2 }]);
+  });
+
+  test('the plan tells what not knowing cost, and what with the prices of the changes', () => {
+    const passage = short(1);
+    const two = (minutes: number) => `${minutes}`.padStart(2, '0');
+    const cost = Math.round(passage.foresight!.costHours! * 60);
     expect(planMarkdown(toPrint(passage, { boat, speeds, forecast }))).toContain(
-      `Planned with the weather known 1 h ahead, again every 1 h: not knowing the rest costs 0 h ${cost} min.`,
+      `Planned with the weather known 1 h ahead, again every 1 h: she arrives 0 h ${two(cost)} min later than with all weather known, and with the prices of changes not knowing the rest costs 0 h ${two(cost)} min.`,
     );
     const none = short(2);
     expect(planMarkdown(toPrint(none, { boat, speeds, forecast }))).toContain('not knowing the rest costs 0 h 00 min.');
+    // Two changes that would not have been made with all known, at three minutes each.
+    const priced = knowing(
+      forecast,
+      { horizonHours: 1, replanHours: 1 },
+      { boat, departs: 16, house: { pricePerChangeMinutes: 3 } },
+    );
+    expect(changeTimes(priced).length).toBe(2);
+    const { costHours, costWithPricesHours } = priced.foresight!;
+    expect((costWithPricesHours! - costHours!) * 60).toBeCloseTo(6, 6);
   });
 });
 

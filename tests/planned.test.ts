@@ -980,6 +980,14 @@ describe('arrival by daylight', () => {
     expect(intoTheDay(passage)).toBeLessThan(60);
   });
 
+  test('is held to what is sailed, not to the tables, which differ by minutes', () => {
+    // Departures every ten minutes about the one that arrives at sunrise, beating where the tables are coarsest.
+    for (let minutes = 0; minutes < 120; minutes += 10) {
+      const passage = arriving(19 + minutes / 60, 60, 20);
+      expect(lands(passage), passage.end).toBe(true);
+    }
+  });
+
   test('a held hour makes its share of the way', () => {
     const passage = arriving(18, 60, 90);
     for (const hour of passage.hours.slice(0, -1)) {

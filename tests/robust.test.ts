@@ -268,7 +268,8 @@ describe('the gust in which a plan must come down', () => {
     test('the first reef is not carried in gusts over the limit of the full main', () => {
       expect(night(21.9).sailPlan).toBe('first');
       expect(night(22.1).sailPlan).toBe('second');
-      expect(night(22.1).barred).toContainEqual({ sailPlan: 'first', reason: 'gust' });
+      expect(night(22.1).barred).toContainEqual({ sailPlan: 'first', reason: 'night' });
+      expect(night(30.1).barred).toContainEqual({ sailPlan: 'first', reason: 'gust' });
     });
 
     test('and its limit is told so', () => {

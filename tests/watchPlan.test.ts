@@ -348,7 +348,8 @@ describe('the changes of a day', () => {
     // 15 minutes at half of 4 kn and then 4.8 kn, against 4 kn.
     const gain = (0.25 * 2 + 5.75 * 4.8 - 24) / 6;
     expect(line).toContain(`For 6 h 00 min under big; ${gain.toFixed(1)} kn better than working.`);
-    expect(line).toContain('Next best to leave working, worth ');
+    expect(line).toContain('Next best to leave working, ');
+    expect(line).toMatch(/\d+ min dearer in time and price\./);
     // The sun sets at 18:15 by her clock: a quarter of an hour from 18:00 on is not surely done by then.
     expect(line).toContain('By daylight until 17:00.');
     expect(line).not.toContain('barred');
@@ -379,6 +380,62 @@ describe('the changes of a day', () => {
       )[0];
     expect(woken(0)).toMatch(/^- \*\*10:00\*\* .*: 10 min, 3 hands, wakes the watch below\./);
     expect(woken(300)).toMatch(/^- \*\*12:00\*\* .*: 10 min, 3 hands\./);
+  });
+
+  test('one by too few hands says how many there are not', () => {
+    const one: Case = {
+      boat: withFlying({ window: { ...OPEN, twsMaxKn: 20 }, operations: { set: op(20, 3), douse: op(20, 3) } }),
+      speeds: { white: 6, light: 8 },
+      forecast: blowing(hourly(72), (hour) => ({ kn: hour <= 16 ? 12 : 25 })),
+      options: { crew: 2, planSet: 'light' },
+    };
+    expect(changeLines(printed(one))[0]).toContain('20 min, 3 hands, 1 MORE THAN THERE ARE.');
+  });
+
+  test('one sooner after the last than the house rule has it says why', () => {
+    // The sail is set at departure; an hour on the gust takes it down again, two before the rule would.
+    const one: Case = {
+      boat: withFlying({ window: { ...OPEN, twsMaxKn: 20 }, operations: { set: op(1), douse: op(1) } }),
+      speeds: { white: 2, light: 8 },
+      forecast: blowing(hourly(72), (hour) => ({ kn: hour <= 13 ? 12 : 25 })),
+      house: { leastHoursBetweenChanges: 3 },
+      options: { planSet: 'white' },
+    };
+    const lines = changeLines(printed(one));
+    expect(lines.length).toBe(2);
+    expect(lines[0]).not.toContain('sooner after the last');
+    expect(lines[1]).toContain('sooner after the last than the house rule has it, because what was set may not stand');
+  });
+
+  test('the same handling again and again is told once', () => {
+    const twice = {
+      ...REEFING,
+      reefs: [
+        { areaShare: 0.8, twsMaxKn: 23 },
+        { areaShare: 0.6, twsMaxKn: 45 },
+      ],
+    };
+    const one: Case = {
+      boat: boatOf([twice], { full: ['main'], reef: ['main:2'] }),
+      speeds: { full: 7, reef: 5 },
+      forecast: blowing(hourly(96), (time) => ({ kn: 12, gustKn: time <= 16 ? 15 : 32.5 })),
+    };
+    expect(changeLines(printed(one))[0]).toContain('. reef main 2 times: 16 min, 2 hands.');
+  });
+
+  test('of what is faster but barred the fastest three are told', () => {
+    const names = ['a', 'b', 'c', 'd', 'e'];
+    const one: Case = {
+      boat: boatOf([REEFING, ...names.map((id) => ({ ...FLYING, id, window: { ...OPEN, twsMaxKn: 20 } }))], {
+        full: ['main'],
+        reef: ['main:1'],
+        ...Object.fromEntries(names.map((id) => [id, ['main:1', id]])),
+      }),
+      speeds: { full: 7, reef: 5, a: 5.1, b: 5.5, c: 5.2, d: 5.4, e: 5.3 },
+      forecast: blowing(hourly(96), (time) => ({ kn: 12, gustKn: time <= 16 ? 21 : 32.5 })),
+    };
+    const line = changeLines(printed(one)).find((some) => some.includes('full to reef'))!;
+    expect(line).toContain('Faster but barred: full (the gust), b (the gust), d (the gust), 3 more in plan.json.');
   });
 
   test('one against a house rule cries out', () => {
@@ -572,6 +629,33 @@ describe('the trade-off', () => {
       expect(count).toBeLessThanOrEqual(counts[i]!);
     });
     expect(new Set(counts).size).toBeGreaterThan(2);
+  });
+
+  test('and why there are not fewer, where fewer do not bring her there', () => {
+    // From 24 h the sail that is set may not stand: at least one change, at any price.
+    const one: Case = {
+      boat: withFlying({ window: { ...OPEN, twsMaxKn: 20 } }),
+      speeds: { white: 5, light: 7 },
+      forecast: blowing(hourly(60), (hour) => ({ kn: hour <= 24 ? 12 : 25 })),
+      route: north(150),
+      house: { pricePerChangeMinutes: 100_000 },
+      options: { planSet: 'light' },
+    };
+    expect(changeTimes(planned(one)).length).toBe(1);
+    expect(printed(one)).toContain('With fewer than 1 change she cannot get there.');
+    // Where white goes too slowly to be there in time she is sailed with the one change that is, not with none.
+    const slow: Case = {
+      ...one,
+      forecast: steady({ kn: 12 }, 48),
+      speeds: { white: 3, light: 7 },
+      options: { planSet: 'white' },
+    };
+    expect(changeTimes(planned(slow)).length).toBe(1);
+    expect(printed(slow)).toContain('With no change she would not arrive within the forecast, so that is passed over.');
+  });
+
+  test('a gain of less than a minute is none to tell of', () => {
+    for (const price of PRICES) expect(printed(lulls(price))).not.toContain('would be 0 h 00 min earlier');
   });
 
   test('the plan tells what more changes would bring', () => {

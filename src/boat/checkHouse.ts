@@ -10,9 +10,9 @@ import { houseSchema } from './schema.js';
  * known which are.
  */
 export function checkHouse(house: House, file: string, faults: FaultList, sailIds?: readonly string[]): void {
-  addSchemaFaults(houseSchema, house, file, faults);
-  checkWaves(house, '', file, faults);
-  if (sailIds !== undefined) checkWaveSails(house, sailIds, '', file, faults);
+  addSchemaFaults(v.strictObject({ house: houseSchema }), { house }, file, faults);
+  checkWaves(house, 'house', file, faults);
+  if (sailIds !== undefined) checkWaveSails(house, sailIds, 'house', file, faults);
 }
 
 const { waveMaxM: WAVES } = houseSchema.entries;

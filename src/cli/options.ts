@@ -1,5 +1,5 @@
-import type { House } from '../boat/boat.js';
-import { type Fault, InputError } from '../errors.js';
+import { checkHouse, type House } from '../boat/boat.js';
+import { type Fault, faultList, InputError } from '../errors.js';
 import type { Position } from '../geo/geo.js';
 import { OPTION_RANGES, type PassageOptions } from '../passage/passage.js';
 import { parsePosition } from '../route/route.js';
@@ -85,11 +85,13 @@ export function readOptions(given: GivenOptions): ReadOptions {
   };
 }
 
-/** The house rules that were given; their ranges are checked with those of the boat file. */
+/** The house rules that were given, checked as those of the boat file are. */
 function houseOf(given: GivenOptions, faults: Fault[]): House {
   const numbers = Object.entries(HOUSE_NUMBERS).flatMap(([rule, option]) => {
-    const value = numberOf(given[option], named(option), ANY_NUMBER, faults);
-    return value === undefined ? [] : [[rule, value]];
+    const text = given[option];
+    if (text === undefined) return [];
+    const isNumber = text.trim() !== '' && !Number.isNaN(Number(text));
+    return [[rule, isNumber ? Number(text) : text]];
   });
   const waves = (given.waveMax ?? []).flatMap((text) => {
     const [sail = '', metres, ...rest] = text.split('=');
@@ -98,16 +100,22 @@ function houseOf(given: GivenOptions, faults: Fault[]): House {
     faults.push({ file: '--wave-max', ...says.waveOption(text) });
     return [];
   });
-  return {
+  const house: House = {
     ...(Object.fromEntries(numbers) as House),
     ...(waves.length === 0 ? {} : { waveMaxM: Object.fromEntries(waves) }),
     ...(given.changesInDark === undefined ? {} : { changesInDark: given.changesInDark as 'any' }),
     ...(given.squalls === undefined ? {} : { squalls: given.squalls }),
     ...(given.gybesInDark === undefined ? {} : { gybesByDay: !given.gybesInDark }),
   };
+  const rules = faultList();
+  checkHouse(house, 'options', rules);
+  try {
+    rules.throwIfAny();
+  } catch (error) {
+    faults.push(...(error as InputError).faults);
+  }
+  return house;
 }
-
-const ANY_NUMBER = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
 
 /** `pricePerChange` as it is given: `--price-per-change`. */
 const named = (option: string) => `--${option.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
@@ -117,6 +125,7 @@ const OPTIONS: Readonly<Record<string, string>> = {
   planSet: '--plan-set',
   without: '--without',
   changesInDark: '--changes-in-dark',
+  arriveDaylight: '--arrive-daylight',
   waveMaxM: '--wave-max',
   ...Object.fromEntries(
     [...Object.entries(NUMBERS), ...Object.entries(HOUSE_NUMBERS)].map(([name, option]) => [name, named(option)]),
@@ -125,13 +134,15 @@ const OPTIONS: Readonly<Record<string, string>> = {
 
 /** The same faults, those of what was asked for under the options as they were given. */
 export function asGiven({ faults, omitted }: InputError): InputError {
-  const named = faults.map((fault): Fault => {
-    if (fault.file === 'position') return { ...fault, file: '--from' };
-    const { path = '', ...rest } = fault;
-    const option = fault.file === 'options' ? OPTIONS[path.replace(/[[.].*/, '')] : undefined;
-    return option === undefined ? fault : { ...rest, file: option };
-  });
-  return new InputError(named, omitted);
+  return new InputError(faults.map(faultAsGiven), omitted);
+}
+
+/** The same of one. */
+export function faultAsGiven(fault: Fault): Fault {
+  if (fault.file === 'position') return { ...fault, file: '--from' };
+  const { path = '', ...rest } = fault;
+  const option = fault.file === 'options' ? OPTIONS[path.replace(/^house\./, '').replace(/[[.].*/, '')] : undefined;
+  return option === undefined ? fault : { ...rest, file: option };
 }
 
 /** A number from text, a fault under the option's name where it is none; absent stays so. */

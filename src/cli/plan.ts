@@ -3,7 +3,7 @@ import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx, t
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { totalsOf } from '../totals/totals.js';
 import { type CommandIo, EXIT } from './io.js';
-import { type GivenOptions, readOptions } from './options.js';
+import { faultAsGiven, type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
 import { writeOut } from './writeOut.js';
 
@@ -51,7 +51,7 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
       ...(windFactor === undefined ? {} : { windFactor }),
       ...(windShiftHours === undefined ? {} : { windShiftHours }),
     });
-    passage = { ...sailed, warnings: [...warnings, ...sailed.warnings] };
+    passage = { ...sailed, warnings: [...warnings, ...sailed.warnings.map(faultAsGiven)] };
     const totals = totalsOf(passage, inputs.boat);
     const toPrint = { passage, totals, boat: inputs.boat, route: inputs.route, inputs: digests };
     printed = totalsText(toPrint);

@@ -1,4 +1,4 @@
-import type { Hour, Passage } from '../passage/passage.js';
+import type { Hour, Passage, TradeoffPoint } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
 import { zoneClock, zoneLabel } from '../zoneTime.js';
 import { duration, fixed } from './format.js';
@@ -13,24 +13,42 @@ export function landfallText({ complete, end, hours, warnings }: Passage): strin
 }
 
 /** What the choice rests on and leaves out, a line each. */
-export function choiceNotes({ options, squalls, foresight, curve }: Passage): string[] {
+export function choiceNotes({ options, squalls, foresight, curve = [], hours }: Passage): string[] {
   if (options.choice === 'fastest') {
     return [
       'Each hour by itself the fastest plan: changes cost no time and of the house rules only windows and daylight hold. Nobody sails so; it is the baseline, and its sail changes are the most there would be.',
     ];
   }
   const { pricePerChangeMinutes } = options.house;
-  const best = curve?.at(-1);
-  const chosen = curve?.find((point) => point.chosen);
+  const chosen = curve.find((point) => point.chosen);
+  const heldHours = hours.filter(({ heldShare }) => heldShare < 1).length;
   return [
     `A sail change is worth ${fixed(pricePerChangeMinutes, 0)} min of arrival time; tradeoff.csv has the earliest arrival for every number of changes.`,
-    ...(best === undefined || chosen === undefined || best.changes <= chosen.changes
-      ? []
-      : [
-          `With ${best.changes} changes instead of ${chosen.changes} she would be ${duration(chosen.hours - best.hours)} earlier.`,
-        ]),
+    ...(chosen === undefined || foresight !== undefined ? [] : curveNotes(curve, chosen)),
+    ...(heldHours > 0 ? [`Held back in ${heldHours} h, to arrive by daylight.`] : []),
     ...(squalls === undefined ? [] : [squallText(squalls, options.house.squallChance !== null)]),
     ...(foresight === undefined ? [] : [foresightText(foresight)]),
+  ];
+}
+
+/** What more changes would bring, and why there are not fewer. */
+function curveNotes(curve: NonNullable<Passage['curve']>, chosen: TradeoffPoint): string[] {
+  const [first, best] = [curve[0]!, curve.at(-1)!];
+  // Where she is sailed with the fewest changes that arrive.
+  const short = curve.find(({ changes, estimated }) => estimated && changes === chosen.changes - 1);
+  const earlier = chosen.hours - best.hours;
+  return [
+    ...(earlier * 60 < 1
+      ? []
+      : [`With ${best.changes} changes instead of ${chosen.changes} she would be ${duration(earlier)} earlier.`]),
+    ...(short === undefined || chosen.estimated
+      ? []
+      : [
+          `With ${short.changes === 0 ? 'no change' : `${short.changes} changes or fewer`} she would not arrive within the forecast, so that is passed over.`,
+        ]),
+    ...(first.changes > 0 && first === chosen && !chosen.estimated
+      ? [`With fewer than ${first.changes} ${first.changes === 1 ? 'change' : 'changes'} she cannot get there.`]
+      : []),
   ];
 }
 
@@ -41,12 +59,22 @@ function squallText({ allowedFor, expected, hours }: NonNullable<Passage['squall
     : `SQUALLS ARE NOT ALLOWED FOR. A forecast on a grid does not show them. ${about}.`;
 }
 
-function foresightText({ horizonHours, replanHours, costHours }: NonNullable<Passage['foresight']>): string {
-  const cost =
-    costHours === null
-      ? 'she does not arrive, or would not have with all weather known'
-      : `not knowing the rest costs ${costHours < 0 ? `less than nothing, ${duration(-costHours)} gained by luck` : duration(costHours)}`;
-  return `Planned with the weather known ${horizonHours} h ahead, again every ${replanHours} h: ${cost}.`;
+function foresightText({
+  horizonHours,
+  replanHours,
+  costHours,
+  costWithPricesHours,
+}: NonNullable<Passage['foresight']>): string {
+  const planned = `Planned with the weather known ${horizonHours} h ahead, again every ${replanHours} h`;
+  if (costHours === null || costWithPricesHours === null)
+    return `${planned}: she does not arrive, or would not have with all weather known.`;
+  const later = `${duration(Math.abs(costHours))} ${costHours < 0 ? 'earlier' : 'later'}`;
+  // Tables and what is sailed by them differ by minutes.
+  const priced =
+    costWithPricesHours < 0
+      ? `${duration(-costWithPricesHours)} are gained by luck`
+      : `not knowing the rest costs ${duration(costWithPricesHours)}`;
+  return `${planned}: she arrives ${later} than with all weather known, and with the prices of changes ${priced}. tradeoff.csv is of all weather known.`;
 }
 
 /** Hours on a knife's edge: the plan stands in less than half of the winds near the forecast's; one line for hours in a row. */

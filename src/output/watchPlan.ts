@@ -91,9 +91,7 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
     return date === clockAt(time).date ? own : `${date} ${own}`;
   };
   const named = (plan: string | null) => plan ?? 'hove to';
-  const done = steps.map(
-    ({ operation, sail }) => `${operation === 'shakeOut' ? 'shake out a reef of' : operation} ${sail}`,
-  );
+  const done = stepsText(steps);
   const why = [
     `${duration(hours)} under ${named(to)}`,
     ...(barred === null
@@ -101,26 +99,44 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
       : [`${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`]),
     ...(gainKn === null || (barred !== null && gainKn <= 0)
       ? []
-      : [`${fixed(gainKn, 1)} kn better than ${named(from)}`]),
+      : [`${fixed(Math.abs(gainKn), 1)} kn ${gainKn < 0 ? 'slower' : 'better'} than ${named(from)}`]),
   ];
   const told = [
-    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}.`,
+    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}${change.tooSoon ? ', sooner after the last than the house rule has it, because what was set may not stand' : ''}.`,
     `For ${why.join('; ')}.`,
     ...(runnerUp === null
       ? []
       : [
-          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUp.costMinutes < 0 ? `which these hours alone would favour by ${fixed(-runnerUp.costMinutes, 0)} min` : `worth ${fixed(runnerUp.costMinutes, 0)} min less`}.`,
+          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUp.costMinutes < 0 ? 'better for these hours by themselves but not with what comes after' : `${fixed(runnerUp.costMinutes, 0)} min dearer in time and price`}.`,
         ]),
     ...(fasterBarred.length === 0
       ? []
       : [
-          `Faster but barred: ${fasterBarred.map(({ sailPlan, reason }) => `${sailPlan} (${REASON_WORDS[reason]})`).join(', ')}.`,
+          `Faster but barred: ${[
+            ...fasterBarred
+              .slice(0, MOST_BARRED)
+              .map(({ sailPlan, reason }) => `${sailPlan} (${REASON_WORDS[reason]})`),
+            ...(fasterBarred.length > MOST_BARRED ? [`${fasterBarred.length - MOST_BARRED} more in plan.json`] : []),
+          ].join(', ')}.`,
         ]),
     change.lastByDaylight === null
       ? 'Not to be made by daylight.'
       : `By daylight until ${clock(change.lastByDaylight)}.`,
   ];
   return `- **${clock(time)}** ${told.map(escaped).join(' ')}`;
+}
+
+/** The fastest of barred plans that a line tells of. */
+const MOST_BARRED = 3;
+
+/** What is done, the same again and again once with how often. */
+function stepsText(steps: SailChange['steps']): string[] {
+  const told = new Map<string, number>();
+  for (const { operation, sail } of steps) {
+    const what = `${operation === 'shakeOut' ? 'shake out a reef of' : operation} ${sail}`;
+    told.set(what, (told.get(what) ?? 0) + 1);
+  }
+  return [...told].map(([what, times]) => (times === 1 ? what : `${what} ${times} times`));
 }
 
 /** Hours that follow each other in one watch under one plan on one tack. */

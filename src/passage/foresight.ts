@@ -9,6 +9,8 @@ export interface Foresight {
   readonly wholeKnownComplete: boolean;
   /** How much later this one arrives; null where one of them does not. */
   readonly costHours: number | null;
+  /** The same with the prices of changes, waking and the engine: by what the choice goes. */
+  readonly costWithPricesHours: number | null;
 }
 
 /**

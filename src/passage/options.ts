@@ -28,7 +28,7 @@ export interface PassageOptions {
   readonly decisionMinutes?: number;
   /** Hours ahead that the weather is known when the passage is planned; it is planned again under way. Absent: all of it. */
   readonly horizonHours?: number;
-  /** Hours from one planning to the next where there is a horizon. */
+  /** Hours from one planning to the next where there is a horizon, at most that. */
   readonly replanHours?: number;
   /** Arrive between sunrise and sunset. */
   readonly arriveDaylight?: boolean;
@@ -124,6 +124,9 @@ export const OPTION_RANGES = {
   windShiftHours: [-240, 240],
 } as const;
 
+/** Of these such as count something. */
+const WHOLE: ReadonlySet<string> = new Set(['crew', 'labels']);
+
 const KEYS: readonly string[] = [
   'departure',
   'choice',
@@ -141,6 +144,10 @@ const KEYS: readonly string[] = [
 export function checkOptions(options: PassageOptions, boat: Boat): void {
   const faults = faultList();
   const file = 'options';
+  if (typeof options !== 'object' || options === null) {
+    faults.add({ file, ...says.wrongValue('an object with a departure', String(options)) });
+    faults.throwIfAny();
+  }
   for (const key of Object.keys(options)) {
     if (!KEYS.includes(key)) faults.add({ file, path: key, ...says.unknownKey(key, KEYS) });
   }
@@ -151,7 +158,14 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
     const [value, [min, max]] = [options[path], OPTION_RANGES[path]];
     if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
       faults.add({ file, path, ...says.number(min, max, String(value)) });
+    } else if (value !== undefined && WHOLE.has(path) && !Number.isInteger(value)) {
+      faults.add({ file, path, ...says.wrongValue(`a whole number from ${min} to ${max}`, String(value)) });
     }
+  }
+  const { horizonHours, replanHours } = options;
+  // Beyond what she sees there is no plan to sail by.
+  if (horizonHours !== undefined && replanHours !== undefined && replanHours > horizonHours) {
+    faults.add({ file, path: 'replanHours', ...says.beyondHorizon(horizonHours, replanHours) });
   }
   if (options.choice !== undefined && !CHOICES.includes(options.choice)) {
     faults.add({ file, path: 'choice', ...says.choice(CHOICES, String(options.choice)) });
@@ -186,7 +200,10 @@ export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): O
     labels: options.labels ?? DEFAULT_LABELS,
     decisionMinutes: options.decisionMinutes ?? DEFAULT_DECISION_MINUTES,
     horizonHours: options.horizonHours ?? null,
-    replanHours: options.horizonHours === undefined ? null : (options.replanHours ?? DEFAULT_REPLAN_HOURS),
+    replanHours:
+      options.horizonHours === undefined
+        ? null
+        : (options.replanHours ?? Math.min(options.horizonHours, DEFAULT_REPLAN_HOURS)),
     arriveDaylight: options.arriveDaylight ?? false,
     stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
     maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,

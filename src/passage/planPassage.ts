@@ -8,7 +8,9 @@ import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../we
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
 import { type Foresight, knownWeather } from './foresight.js';
+import { fuelWarning } from './fuel.js';
 import type { Moment, Waters } from './hour.js';
+import { idleSettings } from './idleSettings.js';
 import type { Hour } from './log.js';
 import { logged } from './logged.js';
 import { lastStormKn, type Means, meansOf } from './means.js';
@@ -53,7 +55,7 @@ export interface Passage {
   readonly squalls?: Squalls;
   /** Of a planned choice: every sail change and why it is made. */
   readonly changes?: readonly SailChange[];
-  /** Where it was planned with a horizon. The curve is then of the passage with all weather known. */
+  /** Where it was planned with a horizon. The curve is then of the passage with all weather known, its chosen row that of as many changes as are sailed. */
   readonly foresight?: Foresight;
   readonly hours: readonly Hour[];
 }
@@ -116,12 +118,22 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ...(endedBy === 'no-wind-data' ? [windAbsent(forecast, waters.trackAt(now.distanceNm), now, settled)] : []),
       ...windWarnings(hours, forecast, settled),
       ...(complete ? arrivalWarning(waters.trackAt(now.distanceNm), now) : []),
+      ...fuelWarning(hours, boat),
+      ...idleSettings(options, boat, settled),
       ...warningsOf(flags, boat, polars, forecast, settled),
     ],
     ...(polars.status === 'estimated' ? { estimate: { basis: polars.basis ?? [], undecided: undecided.list() } } : {}),
     ...(planned?.chosen === undefined
       ? {}
-      : { curve: tradeoffOf(planned.curve, planned.chosen, departureEpochSeconds, minutesOf(planned, start)) }),
+      : {
+          curve: tradeoffOf(
+            planned.curve,
+            planned.chosen,
+            departureEpochSeconds,
+            minutesOf(planned, start),
+            changesOf(sailed),
+          ),
+        }),
     ...(planned === undefined
       ? {}
       : {
@@ -156,12 +168,15 @@ function plannedWith(
     knownWeather(forecast, settled.maxGapHours),
   );
   const [whole, real] = [minutesOf(planned, start), minutesOf(sailed, start)];
+  const cost = whole === undefined || real === undefined ? null : real - whole;
+  const priced = priceMinutesOf(sailed, settled) - priceMinutesOf(planned, settled);
   const foresight: Foresight = {
     horizonHours,
     replanHours,
     wholeKnownEnd: isoUtc(planned.end.epochSeconds),
     wholeKnownComplete: whole !== undefined,
-    costHours: whole === undefined || real === undefined ? null : (real - whole) / 60,
+    costHours: cost === null ? null : cost / 60,
+    costWithPricesHours: cost === null ? null : (cost + priced) / 60,
   };
   return { planned, sailed, foresight };
 }
@@ -169,6 +184,18 @@ function plannedWith(
 /** From start to arrival; undefined where it does not arrive. */
 const minutesOf = ({ end, endedBy }: SailedPassage, { epochSeconds }: Moment): number | undefined =>
   endedBy === 'arrival' ? (end.epochSeconds - epochSeconds) / 60 : undefined;
+
+/** Sail changes of a passage. */
+const changesOf = ({ hours }: SailedPassage): number => hours.filter(({ change }) => change !== undefined).length;
+
+/** What a passage cost beyond its time, minutes. */
+function priceMinutesOf({ hours }: SailedPassage, { house }: Pick<SettledOptions, 'house'>): number {
+  return hours.reduce((sum, { start, under: { means, run }, change }) => {
+    const lasting = (run!.end.epochSeconds - start.epochSeconds) / 3600;
+    const motored = means.kind === 'motor' ? house.motorPriceMinutes * lasting : 0;
+    return sum + motored + (change === undefined ? 0 : change.price + house.pricePerChangeMinutes);
+  }, 0);
+}
 
 /** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
 function checkInputs({ forecast, boat, polars }: PassageInputs): void {

@@ -3,7 +3,7 @@ import { type CurvePoint, chosenOf, curveOf, type Ending, type InHand, searched 
 import type { WeatherAt } from '../weather/weather.js';
 import { changesOnWay } from './changeAt.js';
 import { changesBetween } from './changes.js';
-import type { Moment, Waters } from './hour.js';
+import { isDay, type Moment, type Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
 import { byItself, inOrder, notNow, type SailedByOrder } from './plannedHour.js';
@@ -27,6 +27,12 @@ const SPACING_NM = 0.5;
 /** So near the end ways are kept that wait for daylight, and so many: two days' sailing and half a mile each, of our own choice. */
 const WAITING_NM = 300;
 const WAITING_LABELS = 64;
+/**
+ * Minutes of daylight about an arrival that tables are asked for, as they differ from what is sailed by minutes: doubled where it came
+ * out dark all the same.
+ */
+const DAYLIGHT_MARGIN_MINUTES = 5;
+const MOST_DAYLIGHT_MARGIN_MINUTES = 80;
 /** Bars that tables do not hold are learnt and the passage is planned again so often; then only from where they are met. */
 const MOST_LESSONS = 12;
 
@@ -66,6 +72,7 @@ export function plannedPassage(
     table,
     stageEpochSeconds,
     options,
+    daylightMarginMinutes: DAYLIGHT_MARGIN_MINUTES,
   };
   const standing: Standing = {
     stage: 0,
@@ -73,16 +80,28 @@ export function plannedPassage(
     set: planSet === null ? undefined : means.findIndex(({ id }) => id === planSet),
     inHand: {},
   };
+  let daylightMarginMinutes = DAYLIGHT_MARGIN_MINUTES;
   for (let lessons = 0; ; lessons += 1) {
     const sailed = sailOnce(
-      parts,
+      { ...parts, daylightMarginMinutes },
       standing,
       lessons < MOST_LESSONS,
       knownAt && ((epochSeconds) => tableOf(knownAt(epochSeconds))),
     );
     if ('bar' in sailed) table.bar(sailed.bar.stage, sailed.bar.means, sailed.bar.distanceNm);
+    else if (isTooDark(sailed, waters, options) && daylightMarginMinutes < MOST_DAYLIGHT_MARGIN_MINUTES)
+      daylightMarginMinutes *= 2;
     else return sailed;
   }
+}
+
+/** Whether she arrives in the dark where daylight was asked for. */
+function isTooDark(
+  { end, endedBy }: SailedPassage,
+  { trackAt }: Waters,
+  { arriveDaylight }: Pick<SettledOptions, 'arriveDaylight'>,
+) {
+  return arriveDaylight && endedBy === 'arrival' && !isDay(trackAt(end.distanceNm), end);
 }
 
 /** When stages begin, to the end of the forecast. */

@@ -19,6 +19,8 @@ export interface PlannedParts {
   /** When stages begin, and at last the end of the last. */
   readonly stageEpochSeconds: Float64Array;
   readonly options: Omit<SettledOptions, 'departure'>;
+  /** Minutes after sunrise and before sunset that an arrival by daylight keeps to. */
+  readonly daylightMarginMinutes: number;
 }
 
 /** Where a boat stands when the rest of her passage is planned. */
@@ -63,8 +65,14 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
     ...motorRules,
     ...(options.arriveDaylight
       ? {
-          mayArrive: (stage: number, minutesIn: number) =>
-            daylightAt(stageEpochSeconds[first + stage]! + minutesIn * 60, end.latDeg, end.lonDeg),
+          mayArrive(stage: number, minutesIn: number) {
+            const arrival = stageEpochSeconds[first + stage]! + minutesIn * 60;
+            const margin = parts.daylightMarginMinutes * 60;
+            return (
+              daylightAt(arrival - margin, end.latDeg, end.lonDeg) &&
+              daylightAt(arrival + margin, end.latDeg, end.lonDeg)
+            );
+          },
         }
       : {}),
   };

@@ -18,17 +18,18 @@ const LONGEST_HOURS = 8760;
 
 /**
  * The curve as a record. Its arrivals are the search's, by tables; the chosen one is sailed without them, and what it differs
- * by, minutes mostly, is added to all.
+ * by, minutes mostly, is added to all. With a horizon she may be sailed with another number of changes than was chosen with all known.
  */
 export function tradeoffOf(
   curve: readonly CurvePoint[],
   chosen: Ending,
   departureEpochSeconds: number,
   sailedMinutes: number | undefined,
+  sailedChanges: number,
 ): TradeoffPoint[] {
   const last = curve.at(-1);
   // A price by watch may choose more changes than the fewest that arrive as early.
-  const added = last === undefined ? 0 : Math.max(0, chosen.changes - last.changes);
+  const added = last === undefined ? 0 : Math.max(0, chosen.changes - last.changes, sailedChanges - last.changes);
   const points = [...curve, ...Array.from({ length: added }, (_, i) => ({ ...last!, changes: last!.changes + i + 1 }))];
   const tabled = points.find(({ changes }) => changes === chosen.changes);
   const shift =
@@ -37,6 +38,6 @@ export function tradeoffOf(
     const hours = (minutes + shift) / 60;
     if (!(hours <= LONGEST_HOURS)) return [];
     const arrival = isoUtc(departureEpochSeconds + hours * 3600);
-    return [{ changes, arrival, hours, chosen: changes === chosen.changes, estimated }];
+    return [{ changes, arrival, hours, chosen: changes === sailedChanges, estimated }];
   });
 }

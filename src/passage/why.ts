@@ -4,7 +4,7 @@ import { isAllowed } from './changes.js';
 import { type BarReason, isDay } from './hour.js';
 import type { Hour } from './log.js';
 import type { Means } from './means.js';
-import { motorStages, type PlannedParts } from './plannedProblem.js';
+import { leastStages, motorStages, type PlannedParts } from './plannedProblem.js';
 import type { SailedHour } from './sailed.js';
 
 /** One operation of a sail change. */
@@ -29,6 +29,8 @@ export interface SailChange {
   readonly wakesWatch: boolean;
   /** Whether a house rule forbids it and it is made in need. */
   readonly inNeed: boolean;
+  /** Whether it is made sooner after the last than the house rule has it: what was set may not stand any longer. */
+  readonly tooSoon: boolean;
   readonly daylight: boolean;
   readonly steps: readonly ChangeStep[];
   /** How long what is set then stays. */
@@ -39,7 +41,7 @@ export interface SailChange {
   readonly barred: { readonly time: string; readonly reason: BarReason } | null;
   /** The next best for the same hours, which may be to leave things as they are, and how much later it would have her; null: nothing else. */
   readonly runnerUp: { readonly sailPlan: string | null; readonly costMinutes: number } | null;
-  /** Plans that would be faster at the time of the change but may not be carried. */
+  /** Plans that would be faster at the time of the change but may not be carried, the fastest first. */
   readonly fasterBarred: readonly { readonly sailPlan: string; readonly reason: BarReason; readonly smgKn: number }[];
   /** The last hour by daylight in which it can be made; null where there is none near. */
   readonly lastByDaylight: string | null;
@@ -48,7 +50,7 @@ export interface SailChange {
 /** Every sail change of a planned passage with its reasons. */
 export function whyOf(parts: PlannedParts, hours: readonly SailedHour[], rows: readonly Hour[]): SailChange[] {
   const starts = hours.flatMap(({ change }, i) => (change === undefined ? [] : [i]));
-  return starts.map((at, n) => changeWhy(parts, hours, rows, at, starts[n + 1] ?? hours.length));
+  return starts.map((at, n) => changeWhy(parts, hours, rows, at, starts[n + 1] ?? hours.length, starts[n - 1]));
 }
 
 function changeWhy(
@@ -57,6 +59,7 @@ function changeWhy(
   rows: readonly Hour[],
   at: number,
   until: number,
+  last: number | undefined,
 ): SailChange {
   const { means } = parts;
   const [hour, row] = [hours[at]!, rows[at]!];
@@ -82,6 +85,7 @@ function changeWhy(
     handsShort: Math.max(0, change.hands - (parts.options.crew ?? change.hands)),
     wakesWatch: change.wakesWatch,
     inNeed: change.forbidden !== undefined,
+    tooSoon: last !== undefined && at - last < leastStages(parts.options),
     daylight: row.daylight,
     steps: change.steps.map(({ operation, sail, day, night }) => {
       const { minutes, hands } = change.dark ? night : day;
@@ -224,7 +228,7 @@ function fasterBarred(
   row: Hour,
   at: number,
 ): SailChange['fasterBarred'] {
-  return row.barred.flatMap(({ sailPlan, reason }) => {
+  const faster = row.barred.flatMap(({ sailPlan, reason }) => {
     const smgKn = table.openSmgKn(
       at,
       means.findIndex(({ id }) => id === sailPlan),
@@ -232,6 +236,7 @@ function fasterBarred(
     );
     return smgKn > row.smgKn ? [{ sailPlan, reason, smgKn }] : [];
   });
+  return faster.sort((a, b) => b.smgKn - a.smgKn);
 }
 
 /**

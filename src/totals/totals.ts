@@ -1,5 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
-import { type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
+import { fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { type ShipDay, shipDaysOf } from './shipDays.js';
 
@@ -86,7 +86,7 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
       '',
       hours.filter((hour) => hour.manner === 'hove-to'),
     ).hours,
-    ...motoring(hours, all.hours, boat),
+    ...motoring(hours, boat),
     strongWind: STRONG_WINDS.map(({ overKn }) => ({
       overKn,
       hours: tally(
@@ -123,18 +123,13 @@ function withoutSails(hours: readonly Hour[], boat: Boat): string[] {
   return [...new Set(hours.map(({ sailPlan }) => sailPlan))].filter((id): id is string => !own.has(id));
 }
 
-function motoring(
-  hours: readonly Hour[],
-  allHours: number,
-  { engine }: Boat,
-): Pick<Totals, 'motorHours' | 'motorStarts' | 'fuelLitres'> {
+function motoring(hours: readonly Hour[], boat: Boat): Pick<Totals, 'motorHours' | 'motorStarts' | 'fuelLitres'> {
   const isMotor = (hour: Hour | undefined) => hour?.manner === 'motor';
-  const motorHours = tally('', hours.filter(isMotor)).hours;
-  const { litresPerHour = 0, chargingHoursPerDay = 0 } = engine ?? {};
+  const { motorHours, motorLitres, chargingLitres } = fuelOf(hours, boat);
   return {
     motorHours,
     motorStarts: hours.filter((hour, i) => isMotor(hour) && !isMotor(hours[i - 1])).length,
-    fuelLitres: (motorHours + (chargingHoursPerDay * allHours) / 24) * litresPerHour,
+    fuelLitres: motorLitres + chargingLitres,
   };
 }
 
