@@ -1,7 +1,7 @@
 // The search against brute force: every way of choosing is tried, by code that shares nothing with it.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type ChoiceProblem, chosenOf, curveOf, searched } from '../src/choice/choice.js';
+import { type ChoiceProblem, chosenOf, curveOf, type SearchSettings, searched } from '../src/choice/choice.js';
 
 /** A small case: ways by stage and option, how they change with place, what changes take. */
 interface Case {
@@ -264,6 +264,62 @@ describe('search against brute force', () => {
       }),
       { numRuns: 400 },
     );
+  });
+
+  it('loses nothing by what a price is worth at least, where no way is slower than that', () => {
+    const SLOWEST = 4;
+    const quick = caseOf('by stage', true).map((small) => ({
+      ...small,
+      ways: small.ways.map((row) => row.map(({ base }) => ({ base: Math.max(SLOWEST, base), slope: 0 }))),
+      kept: 1,
+    }));
+    fc.assert(
+      fc.property(quick, fc.constantFrom(0, 10, 60), (small, pricePerChange) => {
+        const problem = problemOf(small);
+        const search = searched(problem, { labels: 8, spacing: 0.001, wayPerPrice: SLOWEST / 60 });
+        const all = everyArrival(small);
+        const chosen = chosenOf(search, problem, pricePerChange)!;
+        expect(chosen.arrived).toBe(all.length > 0);
+        if (all.length > 0)
+          expect(priceOf(chosen, pricePerChange)).toBeCloseTo(
+            Math.min(...all.map((one) => priceOf(one, pricePerChange))),
+            6,
+          );
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  it('waits for the time at which one may arrive, where many ways are kept near the goal', () => {
+    // Every third hour is one of arrival.
+    const mayArrive = (minutes: number) => Math.floor(minutes / 60) % 3 === 2;
+    const cases = fc.sample(caseOf('by stage', false), { numRuns: 600, seed: 20270111 });
+    let [compared, missed] = [0, 0];
+    for (const drawn of cases) {
+      const small = { ...drawn, holdShares: [0.75, 0.5, 0.25] };
+      const all = everyArrival(small).filter(({ minutes }) => mayArrive(minutes));
+      if (all.length === 0) continue;
+      compared += 1;
+      const best = Math.min(...all.map(({ minutes }) => minutes));
+      const problem: ChoiceProblem = {
+        ...problemOf(small),
+        mayArrive: (stage, minutesIn) => mayArrive(stage * 60 + minutesIn),
+      };
+      const earliest = (settings: Partial<SearchSettings>) => {
+        const { arrivals } = searched(problem, {
+          labels: 1,
+          spacing: 0.001,
+          holdShares: small.holdShares,
+          ...settings,
+        });
+        return Math.min(...arrivals.map(({ minutes }) => minutes));
+      };
+      expect(earliest({ widely: { from: 0, labels: 4096 } })).toBeCloseTo(best, 6);
+      if (earliest({}) > best + 1e-6) missed += 1;
+    }
+    expect(compared).toBeGreaterThan(200);
+    // Without it some are missed.
+    expect(missed).toBeGreaterThan(10);
   });
 
   it('comes near where bars depend on place, the nearer the more labels are kept', () => {
