@@ -33,6 +33,7 @@ import {
   op,
   planned,
   plansOf,
+  rowAt,
   skyFields,
   steady,
   withFlying,
@@ -684,6 +685,33 @@ describe('house rules, each by itself', () => {
 
     test('nor is the price forgotten where one way is kept of each state', () => {
       expect(changeTimes(watches(0.5, 60, { labels: 1 }))).toEqual([[14, 'light']]);
+    });
+
+    test('goes by the clock that is set at noon, not by the longitude', () => {
+      // From 36° W to the west, her clock two hours behind; 37.5° W is passed at 6 h UTC of the next day and the clock set at 14 h. From
+      // 8 h on the sail may stand: she waits for the watch that changes at 10 h UTC, 8 h by her clock, and 7 by that of the next zone.
+      const west = {
+        waypoints: [
+          { name: 'A', latDeg: 0, lonDeg: -36 },
+          { name: 'B', latDeg: 0, lonDeg: -40 },
+        ],
+      };
+      const passage = planned({
+        boat: {
+          ...boat,
+          sails: boat.sails.map((sail) => ({ ...sail, window: { ...OPEN, twsMaxKn: sail.id === 'flying' ? 20 : 60 } })),
+        },
+        speeds: { white: 6, light: 7 },
+        forecast: blowing(hourly(96), (hour) => ({ kn: 12, gustKn: hour < 32 ? 25 : 15 })),
+        house: { wakeMinutes: 300 },
+        options: { planSet: 'white' },
+        route: west,
+        departs: 15,
+      });
+      expect(changeTimes(passage)).toEqual([[34, 'light']]);
+      expect(passage.changes![0]!.wakesWatch).toBe(false);
+      expect(rowAt(passage, 34).zoneHours).toBe(-2);
+      expect(rowAt(passage, 34).lonDeg).toBeLessThan(-37.5);
     });
 
     test('of three teams one is below at a change of watch', () => {

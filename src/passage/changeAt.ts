@@ -1,10 +1,9 @@
 import type { Boat } from '../boat/boat.js';
 import { isNearWatchChange } from '../change/change.js';
-import type { TrackPoint } from '../route/route.js';
-import { zoneClock, zoneHoursAt } from '../zoneTime.js';
 import type { Change, Changes } from './changes.js';
 import type { Waters } from './hour.js';
 import type { RouteTable } from './routeTable.js';
+import { likelyMinutesOfDay } from './shipsClock.js';
 
 /** A change at the start of a stage at a distance, as the light there and the watches have it. */
 export type ChangeAt = (stage: number, before: number, after: number, fromNm: number) => Change;
@@ -48,16 +47,13 @@ function watchesAbout({
     const key = stage * 100_000 + mile;
     let about = known.get(key);
     if (about === undefined) {
-      about = isNearWatchChange(watches, zoneMinutes(stageEpochSeconds[stage]!, waters.trackAt(mile)));
+      const at = { epochSeconds: stageEpochSeconds[stage]!, distanceNm: mile };
+      about = isNearWatchChange(watches, likelyMinutesOfDay(waters.trackAt, at));
       known.set(key, about);
     }
     return about;
   };
 }
-
-/** Minutes of the day by the ship's zone time. */
-export const zoneMinutes = (epochSeconds: number, { lonDeg }: TrackPoint): number =>
-  zoneClock(epochSeconds, zoneHoursAt(lonDeg)).minutesOfDay;
 
 /** The sun is asked at whole tens of minutes, so that the answers can be kept. */
 export const upToTen = (minutes: number): number => Math.ceil(minutes / 10) * 10;

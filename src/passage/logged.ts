@@ -1,5 +1,4 @@
 import { parseInstant } from '../time.js';
-import { zoneClock, zoneHoursAt } from '../zoneTime.js';
 import { runnerUpOf } from './fastest.js';
 import { type HourUnder, isDay, type Met, meet, sailHour, type Waters } from './hour.js';
 import { type Hour, hourOf } from './log.js';
@@ -7,6 +6,7 @@ import type { Means } from './means.js';
 import { type MeansTables, metOf, rankingIn } from './ranked.js';
 import { robustOf } from './robust.js';
 import type { SailedHour } from './sailed.js';
+import { clockAfter } from './shipsClock.js';
 
 /** An hour's row of the log, with the weather it met and every sail plan tried in it. */
 export function logged(
@@ -18,6 +18,7 @@ export function logged(
   planSet: string | null | undefined,
 ): { hour: Hour; met: Met; tried: readonly HourUnder[] } {
   const met = meet(waters, start)!;
+  const clock = before && { zoneHours: before.zoneHours, epochSeconds: parseInstant(before.time) as number };
   const tried =
     known.tried ??
     sails.map((means): HourUnder => {
@@ -35,7 +36,7 @@ export function logged(
     chosen: under,
     barred,
     setBefore: before === undefined ? planSet : before.sailPlan,
-    zoneHours: zoneAt(before, start.epochSeconds, met.point.lonDeg),
+    zoneHours: clockAfter(clock, start.epochSeconds, met.point).zoneHours,
     heldShare,
     ...runnerUpOf(under, tried),
     ...(robust === undefined ? {} : { robust }),
@@ -43,14 +44,3 @@ export function logged(
   });
   return { hour, met, tried };
 }
-
-/** The ship's clock is set at noon, by the zone of her longitude. */
-function zoneAt(before: Hour | undefined, epochSeconds: number, lonDeg: number): number {
-  if (before === undefined) return zoneHoursAt(lonDeg);
-  const isPastNoon = (instant: number) => zoneClock(instant, before.zoneHours).minutesOfDay >= NOON;
-  return isPastNoon(epochSeconds) && !isPastNoon(parseInstant(before.time) as number)
-    ? zoneHoursAt(lonDeg)
-    : before.zoneHours;
-}
-
-const NOON = 720;

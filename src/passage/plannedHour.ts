@@ -1,6 +1,7 @@
 import { isNearWatchChange } from '../change/change.js';
 import type { InHand } from '../choice/choice.js';
-import { upToTen, zoneMinutes } from './changeAt.js';
+import { zoneClock } from '../zoneTime.js';
+import { upToTen } from './changeAt.js';
 import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
 import { type BarReason, type HourUnder, isDay, sailHour } from './hour.js';
@@ -64,9 +65,14 @@ export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder
 }
 
 /** Who is about and whether it is dark for a change at the start of a stage. */
-function whenAt({ waters, changes, table, boat }: PlannedParts, { stage, now }: Standing, from: number, to: number) {
+function whenAt(
+  { waters, changes, table, boat }: PlannedParts,
+  { stage, now, clock }: Standing,
+  from: number,
+  to: number,
+) {
   const point = waters.trackAt(now.distanceNm);
-  const bothWatches = isNearWatchChange(boat.watches, zoneMinutes(now.epochSeconds, point));
+  const bothWatches = isNearWatchChange(boat.watches, zoneClock(now.epochSeconds, clock.zoneHours).minutesOfDay);
   const { minutes } = changes(from, to, { dark: false, bothWatches });
   const dark = !isDay(point, now) || (minutes > 0 && table.isDark(stage, upToTen(minutes), now.distanceNm));
   return { dark, bothWatches };

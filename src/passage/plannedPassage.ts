@@ -11,6 +11,7 @@ import { type PlannedParts, problemOf, SLOW_KN, type Standing } from './plannedP
 import type { MeansTables } from './ranked.js';
 import { type RouteTable, routeTable } from './routeTable.js';
 import type { SailedHour, SailedPassage } from './sailed.js';
+import { clockAfter } from './shipsClock.js';
 
 /** A passage sailed by plan. */
 export interface PlannedPassage extends SailedPassage {
@@ -79,6 +80,7 @@ export function plannedPassage(
     now: start,
     set: planSet === null ? undefined : means.findIndex(({ id }) => id === planSet),
     inHand: {},
+    clock: clockAfter(undefined, start.epochSeconds, waters.trackAt(start.distanceNm)),
   };
   let daylightMarginMinutes = DAYLIGHT_MARGIN_MINUTES;
   for (let lessons = 0; ; lessons += 1) {
@@ -170,6 +172,7 @@ function sailOnce(
         now: run.end,
         set: means.indexOf(under.means),
         inHand: inHandAfter(standing, sailed),
+        clock: clockAfter(standing.clock, run.end.epochSeconds, whole.waters.trackAt(run.end.distanceNm)),
       };
       if (step === undefined || standing.stage - plannedAt >= replanStages) break;
     }

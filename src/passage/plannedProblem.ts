@@ -7,6 +7,7 @@ import type { Moment, Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
 import type { RouteTable } from './routeTable.js';
+import type { ClockSet } from './shipsClock.js';
 
 /** What a passage is planned with. */
 export interface PlannedParts {
@@ -30,6 +31,8 @@ export interface Standing {
   /** Index of what is set; undefined where nothing is known to be. */
   readonly set: number | undefined;
   readonly inHand: InHand;
+  /** The ship's clock. */
+  readonly clock: ClockSet;
 }
 
 /** The search's problem from where the boat stands. */
