@@ -1359,12 +1359,7 @@ describe('warnings', () => {
   });
 
   test('an option that is none', async () => {
-    const inputs = {
-      route: readRoute(ROUTE),
-      boat: readBoat(BOAT),
-      polars: readPolars(POLARS),
-      forecast: (await readForecast({ name: 'forecast.csv', open: () => [FORECAST] })).forecast,
-    };
+    const inputs = await withBoat();
     const odd = { departure: TIMES[0]!, windfactor: 2, windFactor: '2' } as unknown as PassageOptions;
     expect(await faultsOf(() => planPassage(inputs, odd))).toEqual([
       'options, windfactor: expected one of departure, choice, arriveDaylight, crew, labels, decisionMinutes, horizonHours, replanHours, stepMinutes, maxGapHours, windFactor, windShiftHours, house, planSet, without, got "windfactor" (did you mean "windFactor"?)',
@@ -1515,6 +1510,14 @@ describe('files', () => {
   });
 });
 
+/** What a passage is planned from, the boat with more than she has. */
+const withBoat = async (more: object = {}) => ({
+  route: readRoute(ROUTE),
+  boat: readBoat(JSON.stringify({ ...JSON.parse(BOAT), ...more })),
+  polars: readPolars(POLARS),
+  forecast: (await readForecast(forecastOf(FORECAST))).forecast,
+});
+
 describe('what a navigator asks for, and is told', () => {
   let folder = '';
   const path = (name: string) => `${folder}/${name}`;
@@ -1588,8 +1591,7 @@ describe('what a navigator asks for, and is told', () => {
   });
 
   test('no options at all', async () => {
-    const { forecast } = await readForecast(forecastOf(FORECAST));
-    const inputs = { route: readRoute(ROUTE), boat: readBoat(BOAT), polars: readPolars(POLARS), forecast };
+    const inputs = await withBoat();
     for (const none of [undefined, null])
       expect(await faultsOf(() => planPassage(inputs, none as unknown as PassageOptions))).toEqual([
         `options: expected an object with a departure, got ${none}`,
@@ -1598,10 +1600,7 @@ describe('what a navigator asks for, and is told', () => {
 
   describe('settings without effect', () => {
     const idle = async (options: Partial<PassageOptions>, more: object = {}) => {
-      const { forecast } = await readForecast(forecastOf(FORECAST));
-      const boat = readBoat(JSON.stringify({ ...JSON.parse(BOAT), ...more }));
-      const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS), forecast };
-      const { warnings } = planPassage(inputs, { departure: TIMES[0]!, ...options });
+      const { warnings } = planPassage(await withBoat(more), { departure: TIMES[0]!, ...options });
       return messagesOf(warnings.filter(({ code }) => code === 'no-effect'));
     };
     const NONE = 'the setting has no effect';
@@ -1635,10 +1634,7 @@ describe('what a navigator asks for, and is told', () => {
 
   test('fuel that the batteries take from the reserve', async () => {
     const engine = { cruiseKn: 5, litresPerHour: 4, fuelLitres: 20, reserveLitres: 10, chargingHoursPerDay: 24 };
-    const { forecast } = await readForecast(forecastOf(FORECAST));
-    const boat = readBoat(JSON.stringify({ ...JSON.parse(BOAT), engine }));
-    const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS), forecast };
-    const { hours, warnings } = planPassage(inputs, { departure: TIMES[0]! });
+    const { hours, warnings } = planPassage(await withBoat({ engine }), { departure: TIMES[0]! });
     const litres = 4 * hours.reduce((sum, { minutes }) => sum + minutes / 60, 0);
     expect(litres).toBeGreaterThan(10);
     expect(messagesOf(warnings.filter(({ code }) => code === 'fuel-reserve'))).toEqual([
