@@ -45,10 +45,10 @@ export function problemOf(parts: PlannedParts, { stage: first, now, set, inHand 
   const minutesOf = (stage: number) => (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
   const mostKn = means.map(({ plan }) => (plan?.speed?.mostKn ?? MOST_DRIFT_KN) + MOST_CURRENT_KN);
   const motor = means.findIndex(({ kind }) => kind === 'motor');
-  // Beyond the horizon the batteries want fuel as well, on a slow passage for longer.
-  const restStages = (((waters.lengthNm - now.distanceNm) / SLOW_KN) * 60) / decisionMinutes;
-  const keptTo = horizonHours === null ? 0 : Math.ceil(first + restStages);
-  const motorRules = motor < 0 ? {} : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first, keptTo);
+  const motorRules =
+    motor < 0
+      ? {}
+      : fuelRules(boat, motor, house.motorPriceMinutes, decisionMinutes, first, chargedTo(parts, first, now, motor));
   const end = waters.trackAt(waters.lengthNm);
   return {
     stages,
@@ -91,6 +91,33 @@ const MOST_DRIFT_KN = 10;
 
 /** Slow going, where a speed must be assumed: a bound of our own choice, without a source. */
 export const SLOW_KN = 4;
+
+/**
+ * The stage to which the batteries are charged at least. As early as she could be there if changes took no time; so the search does not
+ * look at fuel that is not hers to burn. With a horizon what is left is reckoned at a slow speed.
+ */
+function chargedTo(
+  { boat, waters, means, table, stageEpochSeconds, options: { decisionMinutes, horizonHours } }: PlannedParts,
+  first: number,
+  { distanceNm }: Moment,
+  motor: number,
+): number {
+  if (horizonHours !== null)
+    return Math.ceil(first + (((waters.lengthNm - distanceNm) / SLOW_KN) * 60) / decisionMinutes);
+  let motored = 0;
+  let stage = first;
+  for (let place = distanceNm; stage < stageEpochSeconds.length - 2 && place < waters.lengthNm; stage += 1) {
+    let [best, most] = [-1, 0];
+    for (let index = 0; index < means.length; index += 1) {
+      if (index === motor && motored >= motorStages(boat, decisionMinutes, stage)) continue;
+      const way = table.way(stage, index, place);
+      if (way > most) [best, most] = [index, way];
+    }
+    if (best === motor) motored += 1;
+    place += most;
+  }
+  return stage;
+}
 
 /** Fuel as a store of motor hours: what is aboard less the reserve, and less what the batteries take by then. */
 function fuelRules(
