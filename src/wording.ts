@@ -396,6 +396,11 @@ export const says = {
     expected: needed,
     got: `${got}: the setting has no effect`,
   }),
+  handsShort: (crew: number, changes: number, first: string): Said => ({
+    code: 'hands-short',
+    expected: `changes for no more hands than the ${crew} aboard`,
+    got: `${changes} for more, the first at ${first}`,
+  }),
   fuelReserve: (most: number, reserve: number, used: number, charging: number): Said => ({
     code: 'fuel-reserve',
     expected: `at most ${most.toFixed(0)} l burnt, which leaves the reserve of ${reserve.toFixed(0)} l`,

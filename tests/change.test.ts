@@ -84,6 +84,16 @@ describe('the operations of a change', () => {
     ]);
   });
 
+  test('what may not stand in the dark goes before all else', () => {
+    const byDay = {
+      ...boat,
+      sails: boat.sails.map((sail) => (sail.id === 'code' ? { ...sail, daylightOnly: true } : sail)),
+    };
+    const steps = changeOf(byDay, 'main+code', 'jib').map(({ operation, sail }) => `${operation} ${sail}`);
+    expect(steps).toEqual(['furl code', 'douse main', 'unfurl jib']);
+    expect(told('main+code', 'jib')).toEqual(['douse main', 'furl code', 'unfurl jib']);
+  });
+
   test('a code sail stays hoisted: it is unfurled and furled', () => {
     expect(told('main+jib', 'main+code')).toEqual(['furl jib', 'unfurl code']);
     expect(told('main+code', 'main+jib')).toEqual(['furl code', 'unfurl jib']);

@@ -1617,11 +1617,11 @@ describe('what a navigator asks for, and is told', () => {
     });
 
     test('planning again without a horizon, squalls that are not allowed for', async () => {
-      expect(await idle({ replanHours: 6, house: { squallChance: 0.1 } })).toEqual([
+      expect(await idle({ replanHours: 6, house: { squallChance: 0.1, squallFactor: 2.5 } })).toEqual([
         `options, replanHours: expected a horizon, got none: ${NONE}`,
-        `options, house.squallChance: expected squalls to be allowed for, got that they are not: ${NONE}`,
+        `options, house.squallFactor: expected squalls to be allowed for, got that they are not: ${NONE}`,
       ]);
-      expect(await idle({ replanHours: 6, horizonHours: 12, house: { squallChance: 0.1, squalls: true } })).toEqual([]);
+      expect(await idle({ replanHours: 6, horizonHours: 12, house: { squallFactor: 2.5, squalls: true } })).toEqual([]);
     });
 
     test('what the baseline does not ask', async () => {
@@ -1630,6 +1630,21 @@ describe('what a navigator asks for, and is told', () => {
         `options, house.pricePerChangeMinutes: expected the choice "planned", got "fastest": ${NONE}`,
       ]);
     });
+  });
+
+  test('changes for which there are too few hands', async () => {
+    // To douse what is set at departure wants two hands, and a gust that it does not stand comes with the second hour.
+    const aboard = JSON.parse(BOAT) as { sails: { id: string }[] };
+    const effort = { minutes: 10, hands: 2, keptShare: 0.5 };
+    const both = { day: effort, night: effort };
+    const sails = aboard.sails.map((sail) => ({ ...sail, operations: { douse: both } }));
+    const forecast = forecastCsv('u10,v10', (time) => (time === TIMES[0] ? [-8, 1] : [-40, 5]));
+    const inputs = { ...(await withBoat({ sails })), forecast: (await readForecast(forecastOf(forecast))).forecast };
+    const { changes, warnings } = planPassage(inputs, { departure: TIMES[0]!, crew: 1 });
+    expect(changes!.some(({ handsShort }) => handsShort > 0)).toBe(true);
+    expect(messagesOf(warnings.filter(({ code }) => code === 'hands-short'))).toEqual([
+      'passage: expected changes for no more hands than the 1 aboard, got 1 for more, the first at 2027-01-10T02:00:00Z',
+    ]);
   });
 
   test('fuel that the batteries take from the reserve', async () => {

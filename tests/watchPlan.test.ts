@@ -234,7 +234,7 @@ describe('what is up and what to steer', () => {
     expect(second!.wind).toBe('12 to 18 kn, gust 23');
   });
 
-  test('tacking, under engine, hove to and held back are said', () => {
+  test('tacking, under engine and hove to are said', () => {
     // Into the wind with nothing closer than 45°.
     const beating = printed({
       ...WHITE,
@@ -273,7 +273,7 @@ describe('what is up and what to steer', () => {
       instead: '',
     });
     const waiting = printed({ ...WHITE, departs: 20, route: north(30), options: { arriveDaylight: true } });
-    expect(rowsOf(waiting).some(({ steer, set }) => /held back to \d+ %$/.test(steer) || set === 'hove to')).toBe(true);
+    expect(rowsOf(waiting).some(({ set }) => set === 'hove to')).toBe(true);
   });
 });
 
@@ -483,6 +483,32 @@ describe('the changes of a day', () => {
 });
 
 describe('the lights of a day', () => {
+  test('are those of where she is then: two degrees and more of longitude to the west by evening', () => {
+    const one: Case = {
+      ...WHITE,
+      speeds: { white: 12 },
+      route: {
+        waypoints: [
+          { name: 'A', latDeg: 0, lonDeg: -24 },
+          { name: 'B', latDeg: 0, lonDeg: -38 },
+        ],
+      },
+      departs: 2,
+    };
+    const passage = planned(one);
+    const [, day] = totalsOf(passage, one.boat).shipDays;
+    for (const [what, way] of [
+      ['sunrise', +1],
+      ['sunset', -1],
+    ] as const) {
+      const time = day![what]!;
+      const row = passage.hours.filter((hour) => hour.time <= time).at(-1)!;
+      const observer = new Observer(row.latDeg, row.lonDeg, 0);
+      const expected = SearchRiseSet(Body.Sun, observer, way, new Date(Date.parse(time) - 6 * 3_600_000), 1)!.date;
+      expect(Math.abs(Date.parse(time) - expected.getTime()) / 60_000, what).toBeLessThan(1);
+    }
+  });
+
   const CLOCK = '(\\d\\d:\\d\\d)';
   /** Minutes of her day, two hours behind UTC. */
   const aboard = (date: Date) => ((date.getTime() / 60_000 - 120) % 1440) + 0;

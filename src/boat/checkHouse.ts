@@ -17,20 +17,15 @@ export function checkHouse(house: House, file: string, faults: FaultList, sailId
 
 const { waveMaxM: WAVES } = houseSchema.entries;
 
-/** Adds the faults of limits by waves that the schema library passes over: a list, and a key that every object has, like "constructor". */
+/** Adds the faults of limits by waves that the schema library passes over: a key that every object has, like "constructor". */
 export function checkWaves(house: unknown, path: string, file: string, faults: FaultList): void {
   const waves = wavesOf(house);
-  if (waves === undefined) return;
+  if (waves === undefined || Array.isArray(waves)) return;
   const at = keyPath(path, 'waveMaxM');
-  if (Array.isArray(waves)) {
-    faults.add({ file, path: at, ...says.wrongValue(WAVES.wrapped.message, `a list of ${waves.length}`) });
-  } else {
-    for (const [id, heightM] of Object.entries(waves)) {
-      const issue = v.safeParse(WAVES.wrapped.value, heightM).issues?.[0];
-      if (issue !== undefined) {
-        faults.add({ file, path: keyPath(at, id), ...says.wrongValue(issue.message, shown(heightM)) });
-      }
-    }
+  for (const [id, heightM] of Object.entries(waves)) {
+    const issue = v.safeParse(WAVES.wrapped.value, heightM).issues?.[0];
+    if (issue !== undefined)
+      faults.add({ file, path: keyPath(at, id), ...says.wrongValue(issue.message, shown(heightM)) });
   }
 }
 

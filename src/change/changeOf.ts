@@ -16,7 +16,8 @@ export interface Step {
 
 /**
  * The operations from one sail plan to another, by their ids; null is no sails, as hove to or under engine. First what is taken
- * away, then reefs, then what is set (common practice: the deck is clear before the next sail goes up).
+ * away, before all else what is not set in the dark, then reefs, then what is set (common practice: the deck is clear before the
+ * next sail goes up).
  *
  * A sail with a furler is unfurled and furled, another is set and doused. A code sail stays hoisted and furled meanwhile: its
  * hoist is no part of a change. A sail newly set goes up reefed; of a sail that stays, each reef is an operation of its own. Another
@@ -30,7 +31,9 @@ export function changeOf(
   toPlan: string | null,
 ): Step[] {
   const [from, to] = [carriedBy(boat, fromPlan), carriedBy(boat, toPlan)];
-  const changes = [...new Set([...from.keys(), ...to.keys()])].map((cloth) =>
+  const isByDay = (cloth: string) => Number(from.get(cloth)?.sail.daylightOnly === true);
+  const cloths = [...new Set([...from.keys(), ...to.keys()])].sort((a, b) => isByDay(b) - isByDay(a));
+  const changes = cloths.map((cloth) =>
     clothChange(boat.sails.find(({ id }) => id === cloth)!, from.get(cloth), to.get(cloth)),
   );
   return (['away', 'reefs', 'set'] as const).flatMap((part) => changes.flatMap((change) => change[part]));

@@ -1,12 +1,10 @@
-import type { Step } from './labels.js';
-
-/** An arrival: the label it was made from and its last stage. */
+/** An arrival: the label it was made from and the option of its last stage. */
 export interface Arrival {
   readonly changes: number;
   readonly minutes: number;
   readonly price: number;
   readonly parent: number;
-  readonly last: Step;
+  readonly last: number;
 }
 
 /** The best arrivals so far, by their number of changes: the earliest, and that of least time and price together. */

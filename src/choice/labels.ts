@@ -7,8 +7,6 @@ export interface Label {
   busyMinutes: number;
   busyKept: number;
   busyFrom: number;
-  /** Share of the last stage's way that was made; under 1 it was held back. */
-  held: number;
   option: number;
   changes: number;
   /** Stages since the last change, no further than matters. */
@@ -19,16 +17,9 @@ export interface Label {
   parent: number;
 }
 
-type Column = Float64Array | Float32Array | Int32Array | Int16Array;
+type Column = Float64Array | Int32Array | Int16Array;
 /** Labels in columns: a label is a row. */
 export type Columns = { readonly [Key in keyof Label]: Column };
-
-/** What one stage of a way of choosing was. */
-export interface Step {
-  readonly option: number;
-  /** Share of the stage's way that was made: 1 but where it was held back. */
-  readonly held: number;
-}
 
 /** Labels that are kept; their columns grow. */
 export interface Labels {
@@ -37,8 +28,8 @@ export interface Labels {
   readonly columns: Columns;
   add(label: Readonly<Label>): void;
   addRow(columns: Columns, row: number): void;
-  /** The stages that led to a label, the first first. */
-  stepsTo(row: number): Step[];
+  /** The options of the stages that led to a label, the first first. */
+  stepsTo(row: number): number[];
 }
 
 const FIRST_ROOM = 4096;
@@ -68,9 +59,9 @@ export function noLabels(): Labels {
       copyRow(from, at, columns, row);
     },
     stepsTo(row) {
-      const steps: Step[] = [];
+      const steps: number[] = [];
       for (let at = row; columns.parent[at]! >= 0; at = columns.parent[at]!) {
-        steps.push({ option: columns.option[at]!, held: columns.held[at]! });
+        steps.push(columns.option[at]!);
       }
       return steps.reverse();
     },
@@ -84,7 +75,6 @@ export const columnsOf = (rows: number): Columns => ({
   busyMinutes: new Float64Array(rows),
   busyKept: new Float64Array(rows),
   busyFrom: new Int16Array(rows),
-  held: new Float32Array(rows),
   option: new Int16Array(rows),
   changes: new Int16Array(rows),
   since: new Int16Array(rows),
@@ -108,7 +98,6 @@ export function putLabel(columns: Columns, row: number, label: Readonly<Label>):
   columns.busyMinutes[row] = label.busyMinutes;
   columns.busyKept[row] = label.busyKept;
   columns.busyFrom[row] = label.busyFrom;
-  columns.held[row] = label.held;
   columns.option[row] = label.option;
   columns.changes[row] = label.changes;
   columns.since[row] = label.since;
@@ -123,7 +112,6 @@ export function copyRow(from: Columns, at: number, to: Columns, row: number): vo
   to.busyMinutes[row] = from.busyMinutes[at]!;
   to.busyKept[row] = from.busyKept[at]!;
   to.busyFrom[row] = from.busyFrom[at]!;
-  to.held[row] = from.held[at]!;
   to.option[row] = from.option[at]!;
   to.changes[row] = from.changes[at]!;
   to.since[row] = from.since[at]!;

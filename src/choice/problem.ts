@@ -57,8 +57,6 @@ export interface SearchSettings {
   readonly labels: number;
   /** Least distance between two of them. */
   readonly spacing: number;
-  /** Holding back: shares of a stage's way that may be made instead of all of it, under an option that stays. */
-  readonly holdShares?: readonly number[];
   /** From this place on so many labels are kept, where ways must wait for one another to pass. */
   readonly widely?: { readonly from: number; readonly labels: number };
   /**

@@ -1,5 +1,5 @@
 import { noArrivals } from './arrivals.js';
-import { type Label, noLabels, type Step } from './labels.js';
+import { type Label, noLabels } from './labels.js';
 import { layerOf } from './layer.js';
 import type { ChoiceProblem, SearchSettings } from './problem.js';
 
@@ -14,7 +14,8 @@ export interface Ending {
   readonly place: number;
   /** Beyond time and the constant price of changes, minutes. */
   readonly price: number;
-  steps(): readonly Step[];
+  /** The option of every stage. */
+  steps(): readonly number[];
 }
 
 /** What a search found. */
@@ -38,7 +39,6 @@ export interface Search {
  */
 export function searched(problem: ChoiceProblem, settings: SearchSettings): Search {
   const { options, goal, leastStages = 0, setBefore = NO_OPTION } = problem;
-  const { holdShares = [] } = settings;
   const labels = noLabels();
   const next = layerOf(problem, settings);
   const arrivals = noArrivals();
@@ -54,17 +54,15 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
   let stageMinutes = 0;
 
   /**
-   * One way through the stage: so many minutes of slow going at first, then the rest at the option's own rate, all of it by
-   * a share. Offers what comes of it.
+   * One way through the stage: so many minutes of slow going at first, then the rest at the option's own rate. Offers what comes of it.
    */
-  const go = (parent: number, from: number, slowMinutes: number, slowWay: number, way: number, held: number): void => {
+  const go = (parent: number, from: number, slowMinutes: number, slowWay: number, way: number): void => {
     // There may be less of the store than has been used, where something else goes on using it.
     if (scratch.used > 0 && scratch.used > store) return;
     const slowPart = Math.min(slowMinutes, stageMinutes) / stageMinutes;
-    const atFirst = slowPart * slowWay * held;
-    const inAll = atFirst + (1 - slowPart) * way * held;
+    const atFirst = slowPart * slowWay;
+    const inAll = atFirst + (1 - slowPart) * way;
     scratch.parent = parent;
-    scratch.held = held;
     if (from + inAll < goal) {
       scratch.place = from + inAll;
       scratch.busyMinutes = Math.max(0, slowMinutes - stageMinutes);
@@ -79,7 +77,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     const minutesIn = part * stageMinutes;
     if (problem.mayArrive?.(stage, minutesIn) === false) return;
     const { changes, price, option } = scratch;
-    arrivals.offer({ changes, price, parent, minutes: startMinutes + minutesIn, last: { option, held } });
+    arrivals.offer({ changes, price, parent, minutes: startMinutes + minutesIn, last: option });
   };
 
   /** Steps of the store used with a stage under an option; undefined where there are not so many. */
@@ -111,9 +109,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
     scratch.busyFrom = columns.busyFrom[parent]!;
     scratch.busyKept = columns.busyKept[parent]!;
     const before = busyMinutes > 0 ? wayWithStore(scratch.busyFrom, from, columns.used[parent]!) : way;
-    go(parent, from, busyMinutes, scratch.busyKept * slower(before, way), way, 1);
-    if (busyMinutes > 0) return true;
-    for (const share of holdShares) if (way > 0) go(parent, from, 0, 0, way, share);
+    go(parent, from, busyMinutes, scratch.busyKept * slower(before, way), way);
     return true;
   };
 
@@ -161,7 +157,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
       scratch.price = price + (problem.stagePrice?.(option) ?? 0) + cost.price;
       scratch.busyFrom = Math.max(0, before);
       scratch.busyKept = cost.keptShare;
-      go(parent, from, busyMinutes + cost.minutes, cost.keptShare * slower(wayBefore, way), way, 1);
+      go(parent, from, busyMinutes + cost.minutes, cost.keptShare * slower(wayBefore, way), way);
     }
     return went;
   };
@@ -234,7 +230,6 @@ const FIRST: Readonly<Label> = {
   busyMinutes: 0,
   busyKept: 1,
   busyFrom: 0,
-  held: 1,
   option: NO_OPTION,
   changes: 0,
   since: 0,

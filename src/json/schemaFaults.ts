@@ -45,6 +45,8 @@ function addShapeFaults(
       addShapeFaults(schema.item!, item, joined(path, i), add);
     });
   }
+  if (schema.type === 'record' && Array.isArray(value))
+    add(path, says.wrongValue(String(schema.message), shown(value)));
   const { entries } = schema;
   if (entries === undefined || typeof value !== 'object' || value === null) return;
   if (Array.isArray(value)) {

@@ -13,7 +13,7 @@ export function landfallText({ complete, end, hours, warnings }: Passage): strin
 }
 
 /** What the choice rests on and leaves out, a line each. */
-export function choiceNotes({ options, squalls, foresight, curve = [], hours }: Passage): string[] {
+export function choiceNotes({ options, squalls, foresight, curve = [] }: Passage): string[] {
   if (options.choice === 'fastest') {
     return [
       'Each hour by itself the fastest plan: changes cost no time and of the house rules only windows and daylight hold. Nobody sails so; it is the baseline, and its sail changes are the most there would be.',
@@ -21,11 +21,9 @@ export function choiceNotes({ options, squalls, foresight, curve = [], hours }: 
   }
   const { pricePerChangeMinutes } = options.house;
   const chosen = curve.find((point) => point.chosen);
-  const heldHours = hours.filter(({ heldShare }) => heldShare < 1).length;
   return [
     `A sail change is worth ${fixed(pricePerChangeMinutes, 0)} min of arrival time; tradeoff.csv has the earliest arrival for every number of changes.`,
     ...(chosen === undefined || foresight !== undefined ? [] : curveNotes(curve, chosen)),
-    ...(heldHours > 0 ? [`Held back in ${heldHours} h, to arrive by daylight.`] : []),
     ...(squalls === undefined ? [] : [squallText(squalls, options.house.squallChance !== null)]),
     ...(foresight === undefined ? [] : [foresightText(foresight)]),
   ];

@@ -45,7 +45,6 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['zone_hours', (hour) => `${hour.zoneHours}`],
   ['change_minutes', (hour) => amount(hour.changeMinutes)],
   ['hands', (hour) => `${hour.hands}`],
-  ['held_share', (hour) => amount(hour.heldShare)],
   ['stands_share', (hour) => amount(hour.standsShare)],
   ['gust_limit_kn', (hour) => amount(hour.gustLimitKn)],
   ['over_gust', (hour) => text(hour.overGust)],

@@ -53,7 +53,7 @@ const rules = {
   leastHoursBetweenChanges: number,
   changesInDark: v.picklist(['any', 'not-flying', 'none'], 'one of any, not-flying, none'),
   nightReefAboveKn: orNull(number),
-  waveMaxM: v.record(text, number),
+  waveMaxM: v.record(text, number, 'wave heights by the ids of sails'),
   gybesByDay: flag,
   squalls: flag,
   squallFactor: number,
@@ -186,7 +186,6 @@ const hour = object({
   awaToDeg: orNull(number),
   overGust: planId,
   overAngle: planId,
-  heldShare: number,
 }) satisfies v.GenericSchema<unknown, Passage['hours'][number]>;
 
 /** The plan file, as `planJson` writes it. */

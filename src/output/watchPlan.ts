@@ -107,7 +107,7 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
     ...(runnerUp === null
       ? []
       : [
-          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUp.costMinutes < 0 ? 'better for these hours by themselves but not with what comes after' : `${fixed(runnerUp.costMinutes, 0)} min dearer in time and price`}.`,
+          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUpText(runnerUp.costMinutes)}.`,
         ]),
     ...(fasterBarred.length === 0
       ? []
@@ -125,6 +125,15 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
   ];
   return `- **${clock(time)}** ${told.map(escaped).join(' ')}`;
 }
+
+/** What the runner-up would have cost. Followed by itself it may reckon better than the whole plan of which the choice is part. */
+function runnerUpText(costMinutes: number): string {
+  if (costMinutes >= 0) return `${fixed(costMinutes, 0)} min dearer in time and price`;
+  const better = -costMinutes > DAY_MINUTES ? 'better' : `${fixed(-costMinutes, 0)} min better`;
+  return `which by itself reckons ${better}, but is no part of the best whole that was found`;
+}
+
+const DAY_MINUTES = 1440;
 
 /** The fastest of barred plans that a line tells of. */
 const MOST_BARRED = 3;
@@ -146,7 +155,7 @@ function segments(rows: readonly Hour[], boat: Boat): Hour[][] {
   let last = '';
   for (const hour of rows) {
     const began = watchBegan(watches, clockOf(hour.time, hour.zoneHours).minutesOfDay);
-    const key = JSON.stringify([began, hour.sailPlan, hour.manner, hour.tack, hour.heldShare]);
+    const key = JSON.stringify([began, hour.sailPlan, hour.manner, hour.tack]);
     if (key === last) parts.at(-1)!.push(hour);
     else parts.push([hour]);
     last = key;
@@ -183,7 +192,6 @@ function segmentRow(hours: readonly Hour[]): string[] {
       ...(first.manner === 'direct' ? [] : [first.manner]),
       ...(first.tack === null ? [] : [first.tack]),
       ...(awas.length === 0 ? [] : [`AWA ${range(awas, '°')}`]),
-      ...(first.heldShare < 1 ? [`held back to ${fixed(100 * first.heldShare, 0)} %`] : []),
     ].join(' '),
     `${range(
       hours.map(({ twsKn }) => twsKn),

@@ -31,7 +31,7 @@ export function fastestPassage(
     const tried = sails.map((means) => sailHour(means, now, waters, met && { met }));
     const under: HourUnder = fastestOf(tried, setBefore).chosen ?? sailHour(HOVE_TO, now, waters);
     const run = under.run!;
-    if (run.moments.length > 0) hours.push({ start: now, under, tried, heldShare: 1 });
+    if (run.moments.length > 0) hours.push({ start: now, under, tried });
     now = run.end;
     setBefore = under.means.id;
     if (run.endedBy !== 'hour') return { hours, sails, end: now, endedBy: run.endedBy };

@@ -58,8 +58,6 @@ export interface HourUnder {
 export interface Manner {
   /** What is met at the start, where that is known. */
   readonly met?: Met;
-  /** Share of the way that is made; the rest is held back. */
-  readonly heldShare?: number;
   /** A change at the hour's start: what she comes from, how long it takes, and the share kept of the slower's speed meanwhile. */
   readonly change?: { readonly from: Means; readonly minutes: number; readonly keptShare: number };
 }
@@ -93,7 +91,7 @@ export function sailHour(
   means: Means,
   start: Moment,
   waters: Waters,
-  { met: metAtStart, heldShare = 1, change }: Manner = {},
+  { met: metAtStart, change }: Manner = {},
 ): HourUnder {
   let first: { smgKn: number; sailing?: Sailing } | undefined;
   let bar: BarReason | undefined;
@@ -122,7 +120,7 @@ export function sailHour(
       side = sailing.twaDeg;
     }
     const held = means.plan?.speed !== undefined && met.conditions.twsKn > means.plan.speed.twsMaxKn;
-    if (change === undefined || moment.epochSeconds >= changedBy) return { smgKn: smgKn * heldShare, held };
+    if (change === undefined || moment.epochSeconds >= changedBy) return { smgKn, held };
     const before = goingUnder(change.from, met, moment, waters);
     return { smgKn: change.keptShare * (typeof before === 'string' ? smgKn : Math.min(smgKn, before.smgKn)), held };
   });

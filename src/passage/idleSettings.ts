@@ -22,7 +22,8 @@ const HOUSE_OF_THE_PLAN: readonly (keyof House)[] = [
   'motorBelowKn',
   'motorPriceMinutes',
 ];
-const HOUSE_OF_SQUALLS: readonly (keyof House)[] = ['squallFactor', 'squallChance', 'squallThreshold'];
+// Their chance counts all the same: for how many are to be expected.
+const HOUSE_OF_SQUALLS: readonly (keyof House)[] = ['squallFactor', 'squallThreshold'];
 
 /** Settings that were asked for and do nothing, for want of what they count with. Of the boat file's rules that for an engine alone is told. */
 export function idleSettings(options: PassageOptions, boat: Boat, { house }: Pick<SettledOptions, 'house'>): Fault[] {

@@ -83,8 +83,6 @@ export interface Hour {
   /** What to go to then, null is to lie hove to: over the gust, and when the wind turns out of the angles. */
   readonly overGust: string | null;
   readonly overAngle: string | null;
-  /** Share of her way that she makes: under 1 she is held back, to come later to what would be met too early. */
-  readonly heldShare: number;
 }
 
 /** What an hour of the log is made of. */
@@ -96,25 +94,13 @@ export interface HourParts {
   readonly barred: readonly Barred[];
   /** The plan set before, null hove to; undefined where none is known. */
   readonly setBefore: string | null | undefined;
-  readonly heldShare: number;
   readonly robust?: Robust;
   readonly zoneHours: number;
   readonly change?: { readonly minutes: number; readonly hands: number };
 }
 
 /** One hour of the log, from its parts. */
-export function hourOf({
-  met,
-  run,
-  chosen,
-  runnerUp,
-  barred,
-  setBefore,
-  heldShare,
-  robust,
-  change,
-  zoneHours,
-}: HourParts): Hour {
+export function hourOf({ met, run, chosen, runnerUp, barred, setBefore, robust, change, zoneHours }: HourParts): Hour {
   const { point, weather, conditions } = met;
   const start = run.moments[0]!;
   const sailPlan = chosen.means.id;
@@ -157,7 +143,6 @@ export function hourOf({
     awaToDeg: robust?.awaToDeg ?? null,
     overGust: robust?.overGust ?? null,
     overAngle: robust?.overAngle ?? null,
-    heldShare,
   };
 }
 

@@ -10,7 +10,7 @@ import { clockAfter } from './shipsClock.js';
 
 /** An hour's row of the log, with the weather it met and every sail plan tried in it. */
 export function logged(
-  { start, under, heldShare, change, notNow, ...known }: SailedHour,
+  { start, under, change, notNow, ...known }: SailedHour,
   sails: readonly Means[],
   tables: readonly MeansTables[],
   waters: Waters,
@@ -37,7 +37,6 @@ export function logged(
     barred,
     setBefore: before === undefined ? planSet : before.sailPlan,
     zoneHours: clockAfter(clock, start.epochSeconds, met.point).zoneHours,
-    heldShare,
     ...runnerUpOf(under, tried),
     ...(robust === undefined ? {} : { robust }),
     ...(change === undefined ? {} : { change }),

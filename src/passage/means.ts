@@ -74,11 +74,12 @@ export function lastStormKn(plans: readonly SailablePlan[]): number {
   return Math.max(...sailed.map(({ windows }) => Math.min(...windows.map(highestOf))));
 }
 
-/** Minutes by day to take down what may not be set in the dark, with the hands on deck. */
+/** Minutes to take down what may not be set in the dark, with the hands on deck: those of the night, for a change that ends in it takes them. */
 function downMinutes(boat: Boat, plan: string, crew: number | null): number {
   const byDay = new Set(boat.sails.filter((sail) => sail.daylightOnly === true).map(({ id }) => id));
-  const steps = changeOf(boat, plan, null).filter(({ sail }) => byDay.has(sail));
-  return effortOf(steps, false, handsOnDeck(boat, crew ?? USUAL_CREW)).minutes;
+  const steps = changeOf(boat, plan, null);
+  const last = steps.reduce((at, { sail }, i) => (byDay.has(sail) ? i : at), -1);
+  return effortOf(steps.slice(0, last + 1), true, handsOnDeck(boat, crew ?? USUAL_CREW)).minutes;
 }
 
 type Settings = readonly NonNullable<ReturnType<typeof settingOf>>[];

@@ -18,7 +18,7 @@ import { checkOptions, type PassageOptions, type SettledOptions, settle } from '
 import { type PlannedPassage, plannedPassage } from './plannedPassage.js';
 import { type MeansTables, tablesOf } from './ranked.js';
 import type { SailedPassage } from './sailed.js';
-import { arrivalWarning, windWarnings } from './seamanship.js';
+import { arrivalWarning, handsWarning, windWarnings } from './seamanship.js';
 import { type Squalls, squallsOf } from './squallsMet.js';
 import { type TradeoffPoint, tradeoffOf } from './tradeoff.js';
 import { type Undecided, undecidedTally } from './undecided.js';
@@ -102,6 +102,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       undecided.note(sailedHour.under, tried, met.conditions.twsKn, hour.minutes / 60);
   }
   const complete = endedBy === 'arrival';
+  const changes = planned && whyOf(planned.parts, sailed.hours, hours);
   return {
     formatVersion: 1,
     complete,
@@ -119,6 +120,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ...windWarnings(hours, forecast, settled),
       ...(complete ? arrivalWarning(waters.trackAt(now.distanceNm), now) : []),
       ...fuelWarning(hours, boat),
+      ...handsWarning(changes ?? [], settled.crew),
       ...idleSettings(options, boat, settled),
       ...warningsOf(flags, boat, polars, forecast, settled),
     ],
@@ -138,7 +140,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
       ? {}
       : {
           squalls: squallsOf(hours, waters),
-          changes: whyOf(planned.parts, sailed.hours, hours),
+          changes: changes!,
         }),
     ...(foresight === undefined ? {} : { foresight }),
     hours,

@@ -11,21 +11,20 @@ import { leastStages, motorStages, type PlannedParts, type Standing } from './pl
 /** An hour as it was sailed under orders, or why it could not be. */
 export interface SailedByOrder {
   readonly under: HourUnder;
-  readonly heldShare: number;
   readonly change?: Change;
   /** Of a change, begun now or before: minutes it will still take after this hour. */
   readonly busy?: NonNullable<InHand['busy']>;
 }
 
 /** Sails an hour as ordered; barred where it cannot be. */
-export function inOrder(parts: PlannedParts, standing: Standing, ordered: number, heldShare: number): SailedByOrder {
+export function inOrder(parts: PlannedParts, standing: Standing, ordered: number): SailedByOrder {
   const { means, waters, changes } = parts;
   const { now, set, inHand } = standing;
   const to = means[ordered]!;
   const isChange = set !== undefined && set !== ordered;
   const change = isChange ? changes(set, ordered, whenAt(parts, standing, set, ordered)) : undefined;
   if (change !== undefined && !isAllowed(change, to)) {
-    return { under: { means: to, bar: change.forbidden! }, heldShare, change };
+    return { under: { means: to, bar: change.forbidden! }, change };
   }
   const { busy } = inHand;
   const under =
@@ -34,12 +33,11 @@ export function inOrder(parts: PlannedParts, standing: Standing, ordered: number
       : { minutes: (busy?.minutes ?? 0) + change.minutes, kept: change.keptShare, from: set! };
   const manner =
     under === undefined || under.minutes <= 0
-      ? { heldShare }
-      : { heldShare, change: { from: means[under.from]!, minutes: under.minutes, keptShare: under.kept } };
+      ? {}
+      : { change: { from: means[under.from]!, minutes: under.minutes, keptShare: under.kept } };
   const left = (under?.minutes ?? 0) - parts.options.decisionMinutes;
   return {
     under: sailHour(to, now, waters, manner),
-    heldShare,
     ...(change === undefined ? {} : { change }),
     ...(left > 0 ? { busy: { ...under!, minutes: left } } : {}),
   };
@@ -56,7 +54,7 @@ export function byItself(parts: PlannedParts, standing: Standing): SailedByOrder
     engine !== undefined &&
     (inHand.used ?? 0) < motorStages(boat, options.decisionMinutes, last) &&
     table.mayMotor(stage, now.distanceNm);
-  const all = means.map((_, ordered) => inOrder(parts, standing, ordered, 1));
+  const all = means.map((_, ordered) => inOrder(parts, standing, ordered));
   const { chosen = all.at(-1)!.under } = fastestOf(
     all.slice(0, -1).flatMap(({ under }) => (under.means.kind === 'motor' && !mayMotor ? [] : [under])),
     set === undefined ? null : means[set]!.id,

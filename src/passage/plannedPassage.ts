@@ -22,8 +22,6 @@ export interface PlannedPassage extends SailedPassage {
   readonly parts: PlannedParts;
 }
 
-/** Shares of the way that may be made instead of all of it. */
-const HOLD_SHARES = [0.75, 0.5, 0.25];
 const SPACING_NM = 0.5;
 /** So near the end ways are kept that wait for daylight, and so many: two days' sailing and half a mile each, of our own choice. */
 const WAITING_NM = 300;
@@ -145,10 +143,10 @@ function sailOnce(
     const plannedAt = standing.stage;
     for (;;) {
       const step = steps[standing.stage - plannedAt];
-      const sailed = step === undefined ? byItself(parts, standing) : inOrder(parts, standing, step.option, step.held);
-      const { under, heldShare, change } = sailed;
+      const sailed = step === undefined ? byItself(parts, standing) : inOrder(parts, standing, step);
+      const { under, change } = sailed;
       if (under.run === undefined) {
-        const bar = { stage: standing.stage, means: step!.option, distanceNm: standing.now.distanceNm };
+        const bar = { stage: standing.stage, means: step!, distanceNm: standing.now.distanceNm };
         if (teach && tableAt === undefined) return { bar };
         // Once more from here, knowing that.
         parts.table.bar(bar.stage, bar.means, bar.distanceNm);
@@ -160,7 +158,6 @@ function sailOnce(
         hours.push({
           start: standing.now,
           under,
-          heldShare,
           notNow: notNow(parts, standing),
           ...(change === undefined ? {} : { change }),
         });
@@ -188,9 +185,7 @@ function planFrom(parts: PlannedParts, standing: Standing) {
     spacing: SPACING_NM,
     // A price is worth at least as much time at a slow speed.
     wayPerPrice: SLOW_KN / 60,
-    ...(options.arriveDaylight
-      ? { holdShares: HOLD_SHARES, widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } }
-      : {}),
+    ...(options.arriveDaylight ? { widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } } : {}),
   });
   const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
   return { curve: () => curveOf(search, problem), chosen, steps: chosen?.steps() ?? [] };

@@ -9,7 +9,6 @@ export interface SailedHour {
   readonly under: HourUnder;
   /** Every sail plan in that hour, where they were tried. */
   readonly tried?: readonly HourUnder[];
-  readonly heldShare: number;
   /** What could not be gone over to at its start, and why. */
   readonly notNow?: ReadonlyMap<Means, BarReason>;
   /** The change at its start. */

@@ -9,6 +9,7 @@ import { says } from '../wording.js';
 import type { Moment } from './hour.js';
 import type { Hour } from './log.js';
 import type { SettledOptions } from './options.js';
+import type { SailChange } from './why.js';
 
 /** Mean winds that a navigator is told of: the lower ends of forces 7, 8 and 10 in the WMO's table, knots. */
 export const STRONG_WINDS = [
@@ -75,6 +76,13 @@ export function arrivalWarning({ latDeg, lonDeg }: Position, { epochSeconds }: M
       ? 'no sunset in the two days before'
       : `${Math.ceil((epochSeconds - sunset) / 60)} min to gain for sunset at ${isoUtc(sunset)}`;
   return [{ file: 'passage', ...says.arrivalDark(isoUtc(epochSeconds), toLose, toGain) }];
+}
+
+/** A warning of changes that want more hands than there are. */
+export function handsWarning(changes: readonly SailChange[], crew: number | null): Fault[] {
+  const short = changes.filter(({ handsShort }) => handsShort > 0);
+  if (crew === null || short.length === 0) return [];
+  return [{ file: 'passage', ...says.handsShort(crew, short.length, short[0]!.time) }];
 }
 
 const whenWhere = ({ time, latDeg, lonDeg }: Hour) => `at ${time} at ${positionText(latDeg, lonDeg)}`;

@@ -3,7 +3,7 @@ import { type MoonPhase, moonAt, moonTimesAt, sunTimesAt, twilightAt } from '../
 import { isoUtc, parseInstant } from '../time.js';
 import { zoneClock } from '../zoneTime.js';
 
-/** One day by the ship's clock, and its lights where she is at its middle. Instants are UTC; null where there is none that day. */
+/** One day by the ship's clock, and its lights where she is at those times; before departure and after arrival where she is then. Instants are UTC; null where there is none that day. */
 export interface ShipDay {
   readonly date: string;
   /** What the clock is ahead of UTC at the day's first hour. */
@@ -26,23 +26,31 @@ export function shipDaysOf({ hours }: Pick<Passage, 'hours'>): ShipDay[] {
   const starts = hours.flatMap((hour, row) => (row === 0 || dateOf(hour) !== dateOf(hours[row - 1]!) ? [row] : []));
   return starts.map((fromRow, n) => {
     const toRow = starts[n + 1] ?? hours.length;
-    const { latDeg, lonDeg, time } = hours[(fromRow + toRow) >> 1]!;
-    const at = [parseInstant(time) as number, latDeg, lonDeg] as const;
-    const [sun, twilight, moon, moonTimes] = [sunTimesAt(...at), twilightAt(...at), moonAt(...at), moonTimesAt(...at)];
-    const told = (epochSeconds: number | undefined) => (epochSeconds === undefined ? null : isoUtc(epochSeconds));
+    const rows = hours.slice(fromRow, toRow);
+    const middle = rows[rows.length >> 1]!;
+    const instant = parseInstant(middle.time) as number;
+    const moon = moonAt(instant, middle.latDeg, middle.lonDeg);
+    /** When it comes for the middle of the day, and then for where she is at that time. */
+    const told = (timeAt: (epochSeconds: number, latDeg: number, lonDeg: number) => number | undefined) => {
+      const about = timeAt(instant, middle.latDeg, middle.lonDeg);
+      if (about === undefined) return null;
+      const { latDeg, lonDeg } = rows.filter(({ time }) => (parseInstant(time) as number) <= about).at(-1) ?? rows[0]!;
+      const there = timeAt(instant, latDeg, lonDeg);
+      return there === undefined ? null : isoUtc(there);
+    };
     return {
       date: dateOf(hours[fromRow]!),
       zoneHours: hours[fromRow]!.zoneHours,
       fromRow,
       toRow,
-      dawn: told(twilight.dawnEpochSeconds),
-      sunrise: told(sun.sunriseEpochSeconds),
-      sunset: told(sun.sunsetEpochSeconds),
-      dusk: told(twilight.duskEpochSeconds),
+      dawn: told((...at) => twilightAt(...at).dawnEpochSeconds),
+      sunrise: told((...at) => sunTimesAt(...at).sunriseEpochSeconds),
+      sunset: told((...at) => sunTimesAt(...at).sunsetEpochSeconds),
+      dusk: told((...at) => twilightAt(...at).duskEpochSeconds),
       moonPhase: moon.phase,
       moonLitShare: moon.illuminatedShare,
-      moonrise: told(moonTimes.moonriseEpochSeconds),
-      moonset: told(moonTimes.moonsetEpochSeconds),
+      moonrise: told((...at) => moonTimesAt(...at).moonriseEpochSeconds),
+      moonset: told((...at) => moonTimesAt(...at).moonsetEpochSeconds),
     };
   });
 }
