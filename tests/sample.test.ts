@@ -23,6 +23,19 @@ describe('the sample', () => {
     }
   });
 
+  test('in light wind under engine: the fuel is kept, and at no change does the next best reckon better', async () => {
+    const { inputs } = await loadInputs(SAMPLE);
+    const house = { motorBelowKn: 4 };
+    const passage = planPassage(inputs, { departure: '2027-01-11T12:00Z', labels: 1, windFactor: 0.5, house });
+    const { fuelLitres, reserveLitres = 0 } = inputs.boat.engine!;
+    const totals = totalsOf(passage, inputs.boat);
+    expect(totals.motorHours).toBeGreaterThan(24);
+    expect(totals.fuelLitres).toBeLessThanOrEqual(fuelLitres - reserveLitres);
+    expect(passage.curve!.filter(({ chosen }) => chosen)).toMatchObject([{ changes: totals.sailChanges }]);
+    for (const { time, runnerUp } of passage.changes!)
+      expect(runnerUp?.costMinutes ?? 0, time).toBeGreaterThanOrEqual(0);
+  });
+
   test('is a trade-wind crossing of more than 2,500 Nm and 13 days, in 24 days of forecast of less than 2 MB', async () => {
     const { inputs, warnings } = await loadInputs(SAMPLE);
     expect(warnings).toEqual([]);

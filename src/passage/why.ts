@@ -193,7 +193,11 @@ function followed(
   let set = before;
   let slow = { minutes: 0, kept: 1, from: before };
   for (let stage = at; stage < stages; stage += 1) {
-    const to = stage < until || next === undefined ? chosen : next;
+    const isNext = stage >= until && next !== undefined;
+    // Where what comes next may not be set from here (the engine, say, where a sail still draws), it is put off, its price with it.
+    const isPutOff = isNext && Number.isNaN(table.way(stage, means.indexOf(next), now));
+    if (isPutOff) price += pricePerChangeMinutes;
+    const to = isNext && !isPutOff ? next : chosen;
     const minutes = (stageEpochSeconds[stage + 1]! - stageEpochSeconds[stage]!) / 60;
     if (to !== set) {
       const change = changeAt(stage, means.indexOf(set), means.indexOf(to), now);
