@@ -9,8 +9,8 @@ const USUAL_TEAMS = 2;
  */
 export function handsOnDeck({ watches }: Pick<Boat, 'watches'>, crew: number, bothWatches = false): number {
   if (watches === undefined) return crew;
-  const share = (bothWatches ? 2 : 1) / (watches.teams ?? USUAL_TEAMS);
-  return Math.min(crew, Math.max(1, Math.floor(crew * share + 1e-9)));
+  const teamsAbout = bothWatches ? 2 : 1;
+  return Math.min(crew, Math.max(1, Math.floor((crew * teamsAbout) / (watches.teams ?? USUAL_TEAMS))));
 }
 
 const MINUTES_OF_DAY = 1440;

@@ -58,7 +58,7 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
    */
   const go = (parent: number, from: number, slowMinutes: number, slowWay: number, way: number): void => {
     // There may be less of the store than has been used, where something else goes on using it.
-    if (scratch.used > 0 && scratch.used > store) return;
+    if (scratch.used > store) return;
     const slowPart = Math.min(slowMinutes, stageMinutes) / stageMinutes;
     const atFirst = slowPart * slowWay;
     const inAll = atFirst + (1 - slowPart) * way;

@@ -136,12 +136,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
             changesOf(sailed),
           ),
         }),
-    ...(planned === undefined
-      ? {}
-      : {
-          squalls: squallsOf(hours, waters),
-          changes: changes!,
-        }),
+    ...(changes === undefined ? {} : { squalls: squallsOf(hours, waters), changes }),
     ...(foresight === undefined ? {} : { foresight }),
     hours,
   };

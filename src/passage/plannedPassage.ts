@@ -62,7 +62,7 @@ export function plannedPassage(
     });
   const table = tableOf(waters.weatherAt);
   const changes = changesBetween(boat, means, options);
-  const parts: PlannedParts = {
+  const parts: Omit<PlannedParts, 'daylightMarginMinutes'> = {
     boat,
     waters,
     means,
@@ -71,7 +71,6 @@ export function plannedPassage(
     table,
     stageEpochSeconds,
     options,
-    daylightMarginMinutes: DAYLIGHT_MARGIN_MINUTES,
   };
   const standing: Standing = {
     stage: 0,
