@@ -101,6 +101,7 @@ export {
   type Passage,
   type PassageInputs,
   type PassageOptions,
+  passagesFrom,
   planPassage,
   type SailChange,
   type SettledOptions,

@@ -42,7 +42,7 @@ export function parseUtcInstant(text: string): number | InstantFlaw {
 
 /** Seconds since 1970 as ISO 8601 in UTC to the second: `2018-10-06T20:00:00Z`. */
 export function isoUtc(epochSeconds: number): string {
-  return new Date(Math.round(epochSeconds) * 1000).toISOString().replace('.000Z', 'Z');
+  return `${new Date(Math.round(epochSeconds) * 1000).toISOString().slice(0, -'.000Z'.length)}Z`;
 }
 
 /** Undefined for a date or time that does not exist; 24:00 is the end of a day. */

@@ -43,11 +43,19 @@ export function zoneLabel(zoneHours: number): string {
  * zoneClock(1799712000, -3) // { date: '2027-01-11', clock: '21:00', minutesOfDay: 1260 }
  */
 export function zoneClock(epochSeconds: number, zoneHours: number): ZoneClock {
-  const minute = Math.round(epochSeconds / MINUTE_SECONDS) + zoneHours * 60;
-  const local = isoUtc(minute * MINUTE_SECONDS);
+  const local = isoUtc(zoneMinute(epochSeconds, zoneHours) * MINUTE_SECONDS);
   return {
     date: local.slice(0, 10),
     clock: local.slice(11, 16),
-    minutesOfDay: ((minute % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES,
+    minutesOfDay: zoneMinutesOfDay(epochSeconds, zoneHours),
   };
 }
+
+/** Minutes since midnight by the clock of `zoneClock`, where nothing else of it is wanted. */
+export function zoneMinutesOfDay(epochSeconds: number, zoneHours: number): number {
+  return ((zoneMinute(epochSeconds, zoneHours) % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES;
+}
+
+/** Minutes since 1970 by the zone's clock. */
+const zoneMinute = (epochSeconds: number, zoneHours: number) =>
+  Math.round(epochSeconds / MINUTE_SECONDS) + zoneHours * 60;

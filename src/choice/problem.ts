@@ -64,6 +64,14 @@ export interface SearchSettings {
    * kept at any price.
    */
   readonly wayPerPrice?: number;
+  /** Where only what is best at one price is wanted, and not the whole trade-off between changes and time. */
+  readonly atPrice?: AtPrice;
+}
+
+/** One price of a change, and how fast things are likely to go: by it way and time are weighed until more is known. */
+export interface AtPrice {
+  readonly pricePerChange: number;
+  readonly likelyWayPerMinute: number;
 }
 
 /** Closer than this, two places are one: rounding. */

@@ -1,6 +1,7 @@
 import { noArrivals } from './arrivals.js';
 import { type Label, noLabels } from './labels.js';
 import { layerOf } from './layer.js';
+import { pricedLayerOf } from './pricedLayer.js';
 import type { ChoiceProblem, SearchSettings } from './problem.js';
 
 /** How a way of choosing ends: at the goal, or at the last place it came to where stages or options end before. */
@@ -40,7 +41,8 @@ export interface Search {
 export function searched(problem: ChoiceProblem, settings: SearchSettings): Search {
   const { options, goal, leastStages = 0, setBefore = NO_OPTION } = problem;
   const labels = noLabels();
-  const next = layerOf(problem, settings);
+  const next =
+    settings.atPrice === undefined ? layerOf(problem, settings) : pricedLayerOf(problem, settings, settings.atPrice);
   const arrivals = noArrivals();
   const unfinished: Ending[] = [];
   // Of the labels of the stage, under the option in force.

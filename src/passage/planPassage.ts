@@ -1,10 +1,11 @@
 import { type Boat, checkCompleteBoat } from '../boat/boat.js';
 import { type Fault, faultList } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
-import { layTrack, type Route, trackAt } from '../route/route.js';
+import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
 import { sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
 import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
+import { type Changes, changesBetween } from './changes.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
 import { type Foresight, knownWeather } from './foresight.js';
@@ -12,10 +13,10 @@ import { fuelWarning } from './fuel.js';
 import type { Moment, Waters } from './hour.js';
 import { idleSettings } from './idleSettings.js';
 import type { Hour } from './log.js';
-import { logged } from './logged.js';
+import { logged, loggedBriefly } from './logged.js';
 import { lastStormKn, type Means, meansOf } from './means.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
-import { type PlannedPassage, plannedPassage } from './plannedPassage.js';
+import { type PlannedPassage, plannedPassage, type ToPlan } from './plannedPassage.js';
 import { type MeansTables, tablesOf } from './ranked.js';
 import type { SailedPassage } from './sailed.js';
 import { arrivalWarning, handsWarning, windWarnings } from './seamanship.js';
@@ -67,29 +68,11 @@ export interface Passage {
  * in memory is none
  */
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
-  const { route, boat, polars } = inputs;
-  checkInputs(inputs);
-  checkOptions(options, boat);
-  const track = layTrack(route);
-  const settled = settle(options, boat, polars);
-  const forecast = adjustedForecast(inputs.forecast, settled);
-  const departureEpochSeconds = checkedDeparture(options.departure, forecast, track, settled);
-  const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
-  const waters: Waters = {
-    trackAt: trackAt(track),
-    lengthNm: track.distanceNm.at(-1)!,
-    weatherAt: weatherAt(forecast, settled.maxGapHours),
-    lastEpochSeconds: windTimesOf(forecast)!.toEpochSeconds,
-    options: settled,
-    lastStormKn: lastStormKn(plans),
-  };
-  const start: Moment = { distanceNm: 0, epochSeconds: departureEpochSeconds };
-  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
-  const tables = means.map((one) => tablesOf(one, settled.house));
-  const { planned, sailed, foresight } =
-    settled.choice === 'fastest'
-      ? { sailed: fastestPassage(means, start, waters, settled.planSet) }
-      : plannedWith(boat, means, tables, start, waters, settled, forecast);
+  const { boat, polars } = inputs;
+  const prepared = preparedFor(inputs, options);
+  const { forecast, settled, tables } = prepared;
+  const { waters, start, planned, sailed, foresight } = sailedFrom(prepared, options.departure, false);
+  const departureEpochSeconds = start.epochSeconds;
   const { end: now, endedBy } = sailed;
   const flags = noFlags();
   const undecided = undecidedTally(polars);
@@ -104,17 +87,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   const complete = endedBy === 'arrival';
   const changes = planned && whyOf(planned.parts, sailed.hours, hours);
   return {
-    formatVersion: 1,
-    complete,
-    reason: complete
-      ? null
-      : hours.every(({ manner }) => manner === 'hove-to' || manner === 'bare-poles')
-        ? 'no-plan-allowed'
-        : endedBy,
-    distanceToGoNm: complete ? 0 : waters.lengthNm - now.distanceNm,
-    departure: isoUtc(departureEpochSeconds),
-    end: isoUtc(now.epochSeconds),
-    options: { ...settled, departure: isoUtc(departureEpochSeconds) },
+    ...outcomeOf(prepared, waters, start, sailed, hours),
     warnings: [
       ...(endedBy === 'no-wind-data' ? [windAbsent(forecast, waters.trackAt(now.distanceNm), now, settled)] : []),
       ...windWarnings(hours, forecast, settled),
@@ -142,28 +115,120 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
 }
 
+/**
+ * Passages of one route with one boat and forecast, one for every departure it is then given, for those who sail many: the plan at the
+ * price of a change alone, without the trade-off, and a log without comparisons. Of every hour sailed under a plan `runnerUp`, `marginKn`
+ * and what tells how firmly it stands are null and `barred` is empty; warnings, curve and reasons of changes are left out.
+ * @throws InputError as `planPassage` does, of the departure when it is given
+ */
+export function passagesFrom(
+  inputs: PassageInputs,
+  options: Omit<PassageOptions, 'departure'>,
+): (departure: string) => Passage {
+  const prepared = preparedFor(inputs, { ...options, departure: '' });
+  return (departure) => {
+    const { waters, start, sailed } = sailedFrom(prepared, departure, true);
+    const hours: Hour[] = [];
+    for (const sailedHour of sailed.hours)
+      hours.push(loggedBriefly(sailedHour, sailed.sails, waters, hours.at(-1), options.planSet));
+    return { ...outcomeOf(prepared, waters, start, sailed, hours), warnings: [], hours };
+  };
+}
+
+/** What all passages of one route with one boat, forecast and set of options have in common. */
+interface Prepared {
+  readonly boat: Boat;
+  readonly track: Track;
+  readonly forecast: Forecast;
+  readonly settled: Omit<SettledOptions, 'departure'>;
+  readonly waters: Waters;
+  readonly means: readonly Means[];
+  readonly tables: readonly MeansTables[];
+  readonly changes: Changes;
+}
+
+function preparedFor(inputs: PassageInputs, options: PassageOptions): Prepared {
+  const { route, boat, polars } = inputs;
+  checkInputs(inputs);
+  checkOptions(options, boat);
+  const track = layTrack(route);
+  const settled = settle(options, boat, polars);
+  const forecast = adjustedForecast(inputs.forecast, settled);
+  const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
+  const waters: Waters = {
+    trackAt: trackAt(track),
+    lengthNm: track.distanceNm.at(-1)!,
+    weatherAt: weatherAt(forecast, settled.maxGapHours),
+    lastEpochSeconds: windTimesOf(forecast)?.toEpochSeconds ?? Number.NEGATIVE_INFINITY,
+    options: settled,
+    lastStormKn: lastStormKn(plans),
+  };
+  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
+  const tables = means.map((one) => tablesOf(one, settled.house));
+  return { boat, track, forecast, settled, waters, means, tables, changes: changesBetween(boat, means, settled) };
+}
+
+/** A passage as it is sailed from a departure. */
+function sailedFrom(
+  { boat, track, forecast, settled, waters, means, tables, changes }: Prepared,
+  departure: string,
+  briefly: boolean,
+): {
+  readonly waters: Waters;
+  readonly start: Moment;
+  readonly planned?: PlannedPassage;
+  readonly sailed: SailedPassage;
+  readonly foresight?: Foresight;
+} {
+  const start: Moment = { distanceNm: 0, epochSeconds: checkedDeparture(departure, forecast, track, settled) };
+  const sailed =
+    settled.choice === 'fastest'
+      ? { sailed: fastestPassage(means, start, waters, settled.planSet) }
+      : plannedWith({ boat, means, tables, changes, start, waters, briefly }, settled, forecast);
+  return { waters, start, ...sailed };
+}
+
+/** How a passage ended. */
+function outcomeOf(
+  { settled }: Prepared,
+  { lengthNm }: Waters,
+  { epochSeconds }: Moment,
+  { end, endedBy }: SailedPassage,
+  hours: readonly Hour[],
+): Pick<Passage, 'formatVersion' | 'complete' | 'reason' | 'distanceToGoNm' | 'departure' | 'end' | 'options'> {
+  const complete = endedBy === 'arrival';
+  const departure = isoUtc(epochSeconds);
+  return {
+    formatVersion: 1,
+    complete,
+    reason: complete
+      ? null
+      : hours.every(({ manner }) => manner === 'hove-to' || manner === 'bare-poles')
+        ? 'no-plan-allowed'
+        : endedBy,
+    distanceToGoNm: complete ? 0 : lengthNm - end.distanceNm,
+    departure,
+    end: isoUtc(end.epochSeconds),
+    options: { ...settled, departure },
+  };
+}
+
 /** The passage by plan; with a horizon also what it would have been with all weather known. */
 function plannedWith(
-  boat: Boat,
-  means: readonly Means[],
-  tables: readonly MeansTables[],
-  start: Moment,
-  waters: Waters,
+  all: Omit<ToPlan, 'options'>,
   settled: Omit<SettledOptions, 'departure'>,
   forecast: Forecast,
 ): { readonly planned: PlannedPassage; readonly sailed: SailedPassage; readonly foresight?: Foresight } {
   const { horizonHours, replanHours } = settled;
-  const planned = plannedPassage(boat, means, tables, start, waters, { ...settled, horizonHours: null });
+  const { start } = all;
+  const known = () => knownWeather(forecast, settled.maxGapHours);
+  if (horizonHours !== null && replanHours !== null && all.briefly) {
+    const sailed = plannedPassage({ ...all, options: settled }, known());
+    return { planned: sailed, sailed };
+  }
+  const planned = plannedPassage({ ...all, options: { ...settled, horizonHours: null } });
   if (horizonHours === null || replanHours === null) return { planned, sailed: planned };
-  const sailed = plannedPassage(
-    boat,
-    means,
-    tables,
-    start,
-    waters,
-    settled,
-    knownWeather(forecast, settled.maxGapHours),
-  );
+  const sailed = plannedPassage({ ...all, options: settled }, known());
   const [whole, real] = [minutesOf(planned, start), minutesOf(sailed, start)];
   const cost = whole === undefined || real === undefined ? null : real - whole;
   const priced = priceMinutesOf(sailed, settled) - priceMinutesOf(planned, settled);

@@ -1,6 +1,6 @@
 import { isNearWatchChange } from '../change/change.js';
 import type { InHand } from '../choice/choice.js';
-import { zoneClock } from '../zoneTime.js';
+import { zoneMinutesOfDay } from '../zoneTime.js';
 import { upToTen } from './changeAt.js';
 import { type Change, isAllowed } from './changes.js';
 import { fastestOf } from './fastest.js';
@@ -70,7 +70,7 @@ function whenAt(
   to: number,
 ) {
   const point = waters.trackAt(now.distanceNm);
-  const bothWatches = isNearWatchChange(boat.watches, zoneClock(now.epochSeconds, clock.zoneHours).minutesOfDay);
+  const bothWatches = isNearWatchChange(boat.watches, zoneMinutesOfDay(now.epochSeconds, clock.zoneHours));
   const { minutes } = changes(from, to, { dark: false, bothWatches });
   const dark = !isDay(point, now) || (minutes > 0 && table.isDark(stage, upToTen(minutes), now.distanceNm));
   return { dark, bothWatches };

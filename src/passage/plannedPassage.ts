@@ -2,7 +2,7 @@ import type { Boat } from '../boat/boat.js';
 import { type CurvePoint, chosenOf, curveOf, type Ending, type InHand, searched } from '../choice/choice.js';
 import type { WeatherAt } from '../weather/weather.js';
 import { changesOnWay } from './changeAt.js';
-import { changesBetween } from './changes.js';
+import type { Changes } from './changes.js';
 import { isDay, type Moment, type Waters } from './hour.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
@@ -22,6 +22,21 @@ export interface PlannedPassage extends SailedPassage {
   readonly parts: PlannedParts;
 }
 
+/** A passage to be planned. */
+export interface ToPlan {
+  readonly boat: Boat;
+  readonly means: readonly Means[];
+  readonly tables: readonly MeansTables[];
+  readonly changes: Changes;
+  readonly start: Moment;
+  readonly waters: Waters;
+  readonly options: Omit<SettledOptions, 'departure'>;
+  /** At the price of a change alone: the curve is then empty, and what could not be gone over to is not told. */
+  readonly briefly: boolean;
+}
+
+/** So fast she is taken to go until more of the way is known: way and the price of changes are weighed by it. */
+const LIKELY_KN = 6;
 const SPACING_NM = 0.5;
 /** So near the end ways are kept that wait for daylight, and so many: two days' sailing and half a mile each, of our own choice. */
 const WAITING_NM = 300;
@@ -40,12 +55,7 @@ const MOST_LESSONS = 12;
  * as it was known then (`knownAt`), and sailed in the weather that came.
  */
 export function plannedPassage(
-  boat: Boat,
-  means: readonly Means[],
-  tables: readonly MeansTables[],
-  start: Moment,
-  waters: Waters,
-  options: Omit<SettledOptions, 'departure'>,
+  { boat, means, tables, changes, start, waters, options, briefly }: ToPlan,
   knownAt?: (epochSeconds: number) => WeatherAt,
 ): PlannedPassage {
   const { house, planSet } = options;
@@ -61,7 +71,6 @@ export function plannedPassage(
       house,
     });
   const table = tableOf(waters.weatherAt);
-  const changes = changesBetween(boat, means, options);
   const parts: Omit<PlannedParts, 'daylightMarginMinutes'> = {
     boat,
     waters,
@@ -71,6 +80,7 @@ export function plannedPassage(
     table,
     stageEpochSeconds,
     options,
+    briefly,
   };
   const standing: Standing = {
     stage: 0,
@@ -157,7 +167,7 @@ function sailOnce(
         hours.push({
           start: standing.now,
           under,
-          notNow: notNow(parts, standing),
+          ...(parts.briefly ? {} : { notNow: notNow(parts, standing) }),
           ...(change === undefined ? {} : { change }),
         });
       }
@@ -184,10 +194,14 @@ function planFrom(parts: PlannedParts, standing: Standing) {
     spacing: SPACING_NM,
     // A price is worth at least as much time at a slow speed.
     wayPerPrice: SLOW_KN / 60,
+    // To arrive by daylight ways must wait for one another, which one price does not show.
+    ...(parts.briefly && !options.arriveDaylight
+      ? { atPrice: { pricePerChange: options.house.pricePerChangeMinutes, likelyWayPerMinute: LIKELY_KN / 60 } }
+      : {}),
     ...(options.arriveDaylight ? { widely: { from: waters.lengthNm - WAITING_NM, labels: WAITING_LABELS } } : {}),
   });
   const chosen = chosenOf(search, problem, options.house.pricePerChangeMinutes);
-  return { curve: () => curveOf(search, problem), chosen, steps: chosen?.steps() ?? [] };
+  return { curve: () => (parts.briefly ? [] : curveOf(search, problem)), chosen, steps: chosen?.steps() ?? [] };
 }
 
 function inHandAfter({ inHand }: Standing, { under, change, busy }: SailedByOrder): InHand {

@@ -22,6 +22,8 @@ export interface PlannedParts {
   readonly options: Omit<SettledOptions, 'departure'>;
   /** Minutes after sunrise and before sunset that an arrival by daylight keeps to. */
   readonly daylightMarginMinutes: number;
+  /** Whether only the plan at the price of a change is wanted. */
+  readonly briefly: boolean;
 }
 
 /** Where a boat stands when the rest of her passage is planned. */

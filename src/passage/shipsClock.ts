@@ -1,5 +1,5 @@
 import type { TrackPoint } from '../route/route.js';
-import { zoneClock, zoneHoursAt } from '../zoneTime.js';
+import { zoneHoursAt, zoneMinutesOfDay } from '../zoneTime.js';
 import type { Moment } from './hour.js';
 
 /** What the ship's clock was ahead of UTC at an instant. */
@@ -13,7 +13,7 @@ const DAY_MINUTES = 1440;
 
 /** The ship's clock is set at noon, by the zone of her longitude; at first at departure. */
 export function clockAfter(before: ClockSet | undefined, epochSeconds: number, { lonDeg }: TrackPoint): ClockSet {
-  const isPastNoon = (instant: number) => zoneClock(instant, before!.zoneHours).minutesOfDay >= NOON;
+  const isPastNoon = (instant: number) => zoneMinutesOfDay(instant, before!.zoneHours) >= NOON;
   const isSet = before === undefined || (isPastNoon(epochSeconds) && !isPastNoon(before.epochSeconds));
   return { zoneHours: isSet ? zoneHoursAt(lonDeg) : before.zoneHours, epochSeconds };
 }
@@ -23,8 +23,8 @@ const USUAL_KN = 6;
 
 /** Minutes of the day by the ship's clock at a place on the track, where it is not known when she was where: as if she came at 6 kn. */
 export function likelyMinutesOfDay(trackAt: (distanceNm: number) => TrackPoint, { epochSeconds, distanceNm }: Moment) {
-  const { minutesOfDay } = zoneClock(epochSeconds, zoneHoursAt(trackAt(distanceNm).lonDeg));
+  const minutesOfDay = zoneMinutesOfDay(epochSeconds, zoneHoursAt(trackAt(distanceNm).lonDeg));
   const sinceNoonHours = ((minutesOfDay + DAY_MINUTES - NOON) % DAY_MINUTES) / 60;
   const atNoon = trackAt(Math.max(0, distanceNm - USUAL_KN * sinceNoonHours));
-  return zoneClock(epochSeconds, zoneHoursAt(atNoon.lonDeg)).minutesOfDay;
+  return zoneMinutesOfDay(epochSeconds, zoneHoursAt(atNoon.lonDeg));
 }

@@ -50,9 +50,8 @@ const DRIFT = 6;
 const BARE = 7;
 const FIELDS = 8;
 
-const EMPTY = 0;
-const FILLED = 1;
-const WINDLESS = 2;
+/** Knots and stages that are held before there is need of more. */
+const FIRST_ROWS = 2048;
 
 /** A speed that was not asked for yet. */
 const UNKNOWN = -1e9;
@@ -65,9 +64,21 @@ export function speedField(
 ): SpeedField {
   const knotCount = knots.distanceNm.length;
   const count = means.length;
-  const smgKn = new Float32Array(stageEpochSeconds.length * knotCount * count).fill(UNKNOWN);
-  const fields = new Float64Array(stageEpochSeconds.length * knotCount * FIELDS);
-  const known = new Uint8Array(stageEpochSeconds.length * knotCount);
+  // A boat comes to few of the knots in a stage: rows are made as she comes. 0 is none, the first row stays empty.
+  const rowOf = new Int32Array(stageEpochSeconds.length * knotCount);
+  let rows = 1;
+  let smgKn = new Float32Array(FIRST_ROWS * count);
+  let fields = new Float64Array(FIRST_ROWS * FIELDS);
+  let windless = new Uint8Array(FIRST_ROWS);
+  const newRow = (): number => {
+    if (rows === windless.length) {
+      smgKn = wider(smgKn, new Float32Array(2 * smgKn.length));
+      fields = wider(fields, new Float64Array(2 * fields.length));
+      windless = wider(windless, new Uint8Array(2 * rows));
+    }
+    rows += 1;
+    return rows - 1;
+  };
   /** Speed of a means in weather; what bars the engine and the dark are asked elsewhere. */
   const speedIn = (index: number, met: Met, sea: Sea, driftKn: number, bareKn: number): number => {
     const { kind } = means[index]!;
@@ -77,19 +88,20 @@ export function speedField(
   };
 
   const fill = (stage: number, knot: number): void => {
-    const at = stage * knotCount + knot;
+    const row = newRow();
+    rowOf[stage * knotCount + knot] = row;
     const point = knots.points[knot]!;
     const weather = weatherAt(point.latDeg, point.lonDeg, stageEpochSeconds[stage]!);
     if (weather === undefined) {
-      known[at] = WINDLESS;
-      smgKn.fill(Number.NaN, at * count, (at + 1) * count);
+      windless[row] = 1;
+      smgKn.fill(Number.NaN, row * count, (row + 1) * count);
       return;
     }
-    known[at] = FILLED;
+    smgKn.fill(UNKNOWN, row * count, (row + 1) * count);
     const dark = isDark(stage, 0, point.distanceNm);
     const conditions = conditionsAt(point, weather, house, squallFactor(house, point.latDeg, dark));
     const { twsKn, angleDeg, gustTwsKn, alongKn, acrossKn } = metOf(conditions);
-    const first = at * FIELDS;
+    const first = row * FIELDS;
     fields[first + TWS] = twsKn;
     fields[first + ANGLE] = angleDeg;
     fields[first + GUST] = gustTwsKn;
@@ -101,7 +113,7 @@ export function speedField(
   };
   /** The speed of a means at a knot. */
   const knotSmgKn = (stage: number, at: number, index: number): number => {
-    const row = stage * knotCount + at;
+    const row = rowOf[stage * knotCount + at]!;
     const cell = row * count + index;
     if (smgKn[cell] === UNKNOWN) {
       const first = row * FIELDS;
@@ -129,17 +141,17 @@ export function speedField(
     const from = knots.distanceNm[knot]!;
     const to = knots.distanceNm[knot + 1]!;
     shares[0] = Math.min(1, Math.max(0, (distanceNm - from) / (to - from)));
-    const row = stage * knotCount + knot;
-    if (known[row] === EMPTY) fill(stage, knot);
-    if (known[row + 1] === EMPTY) fill(stage, knot + 1);
+    const cell = stage * knotCount + knot;
+    if (rowOf[cell] === 0) fill(stage, knot);
+    if (rowOf[cell + 1] === 0) fill(stage, knot + 1);
     // Near a coast a knot may lie where there is no wind: the other stands for the way between.
-    if (known[row] === WINDLESS) shares[0] = 1;
-    else if (known[row + 1] === WINDLESS) shares[0] = 0;
+    if (windless[rowOf[cell]!] === 1) shares[0] = 1;
+    else if (windless[rowOf[cell + 1]!] === 1) shares[0] = 0;
   };
   const fieldAt = (stage: number, field: number): number => {
-    const at = (stage * knotCount + knot) * FIELDS + field;
-    const one = fields[at]!;
-    const other = fields[at + FIELDS]!;
+    const cell = stage * knotCount + knot;
+    const one = fields[rowOf[cell]! * FIELDS + field]!;
+    const other = fields[rowOf[cell + 1]! * FIELDS + field]!;
     const share = shares[0]!;
     if (share === 0) return one;
     if (share === 1) return other;
@@ -171,7 +183,7 @@ export function speedField(
     const [start, startWave] = [metAt(stage), fieldAt(stage, WAVE)];
     const [startDrift, startBare] = [fieldAt(stage, DRIFT), fieldAt(stage, BARE)];
     seek(stage + 1, toNm);
-    if (known[(stage + 1) * knotCount + knot + (shares[0] === 1 ? 1 : 0)] === WINDLESS) return Number.NaN;
+    if (windless[rowOf[(stage + 1) * knotCount + knot + (shares[0] === 1 ? 1 : 0)]!] === 1) return Number.NaN;
     const end = metAt(stage + 1);
     const drawn = (a: number, b: number) => a + (b - a) * part;
     const met: Met = {
@@ -188,4 +200,10 @@ export function speedField(
   };
 
   return { seek, seekFrom, knot: () => knot, smgAt, angleAt: (stage) => fieldAt(stage, ANGLE), lateSmgKn };
+}
+
+/** A list copied into a longer one. */
+function wider<T extends Float32Array | Float64Array | Uint8Array>(list: T, into: T): T {
+  into.set(list);
+  return into;
 }
