@@ -83,7 +83,22 @@ const options = object({
   placeholders: list(v.picklist(RULE_NAMES, `one of ${RULE_NAMES.join(', ')}`)),
 });
 
-const tally = object({ id: text, hours: number, dayHours: number, nightHours: number, distanceNm: number });
+const bands = list(object({ from: number, to: orNull(number), hours: number }));
+const operations = object({ set: number, douse: number, unfurl: number, furl: number, reef: number, shakeOut: number });
+const tally = {
+  id: text,
+  hours: number,
+  dayHours: number,
+  nightHours: number,
+  distanceNm: number,
+  nearLimitHours: number,
+  byAws: bands,
+  byAwa: bands,
+  awsKn: orNull(object({ p5: number, p25: number, p50: number, p75: number, p95: number })),
+  tacks: number,
+  gybes: number,
+};
+const run = object({ date: text, from: instant, to: instant, hours: number, distanceNm: number, whole: flag });
 
 const day = object({
   date: text,
@@ -106,13 +121,24 @@ const totals = object({
   tacks: number,
   gybes: number,
   hoveToHours: number,
+  noPlanHours: number,
+  operations,
+  changesAt: object({
+    day: number,
+    night: number,
+    watches: list(object({ from: text, to: text, changes: number })),
+    wakingWatch: number,
+  }),
+  runs: list(run),
+  bestRun: orNull(run),
+  worstRun: orNull(run),
   motorHours: number,
   motorStarts: number,
   fuelLitres: number,
   strongWind: list(object({ overKn: number, hours: number })),
   offTrackNm: number,
-  sails: list(tally),
-  sailPlans: list(tally),
+  sails: list(object({ ...tally, operations })),
+  sailPlans: list(object({ ...tally, timesSet: number })),
   days: list(day),
   shipDays: list(
     object({

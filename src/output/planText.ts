@@ -10,6 +10,7 @@ import { filledNote } from './filledNote.js';
 import { duration, fixed, position } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { InputDigest } from './planJson.js';
+import { daysRunTables, passageRows, sailmakersTables } from './tallyText.js';
 import { watchPlan } from './watchPlan.js';
 
 /** What a plan is printed from. */
@@ -116,10 +117,12 @@ export function planMarkdown(plan: PlanToPrint): string {
       ['sail plan', 'hours', 'by day', 'by night', 'Nm'],
       totals.sailPlans.filter((tally) => tally.hours > 0).map(tallyRow),
     ),
+    ...sailmakersTables(totals),
     ...watchPlan(plan),
     '## Sail changes',
     `At departure: ${escaped(hours[0]?.sailPlan ?? 'hove to')}. Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
     changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
+    ...daysRunTables(totals),
     '## Day by day',
     table(['UTC day', 'Nm', 'TWS', 'limit gust', 'AWS', 'under'], totals.days.map(dayRow)),
     ...(warnings.length === 0
@@ -193,6 +196,7 @@ function summary({ passage, totals, boat }: PlanToPrint): [string, string][] {
     ['Distance', `${fixed(totals.distanceNm, 1)} Nm made good along the track`],
     ['Mean speed', totals.meanSpeedKn === null ? 'none' : `${fixed(totals.meanSpeedKn, 2)} kn`],
     ['Sail changes', `${sailChanges}, of which ${reefChanges} only reefs`],
+    ...passageRows(totals),
     ['Tacks, gybes', `${totals.tacks}, ${totals.gybes}`],
     ['Hove to', duration(totals.hoveToHours)],
     ...(boat.engine === undefined

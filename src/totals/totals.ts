@@ -1,11 +1,21 @@
 import { type Boat, settingOf } from '../boat/boat.js';
 import { fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
+import type { Window } from '../sail/sail.js';
 import { isoUtc, parseInstant } from '../time.js';
+import { type Band, byAwa, byAws, type Percentiles, percentilesOf } from './bands.js';
+import { type ChangesAt, changesAtOf } from './changesAt.js';
+import { countOf, handledIn, type OperationCounts, turnsOf } from './handled.js';
+import { isNearLimit } from './nearLimit.js';
+import { type DaysRun, noonRunsOf } from './noonRuns.js';
 import { type ShipDay, shipDaysOf } from './shipDays.js';
 
+export type { Band, Percentiles } from './bands.js';
+export type { ChangesAt, ChangesInWatch } from './changesAt.js';
+export type { OperationCounts } from './handled.js';
+export type { DaysRun } from './noonRuns.js';
 export type { ShipDay } from './shipDays.js';
 
-/** Hours and distance of a sail or a sail plan. Day and night go by the sun at the start of each hour of the log. */
+/** Hours and distance of a sail or a sail plan, and the wind in them. Day and night go by the sun at the start of each hour of the log. */
 export interface Tally {
   readonly id: string;
   readonly hours: number;
@@ -13,6 +23,26 @@ export interface Tally {
   readonly nightHours: number;
   /** Distance made good along the track meanwhile. */
   readonly distanceNm: number;
+  /** Hours in gusts over four fifths of what its window allows, as apparent or as true wind; of a plan that of any of its sails. */
+  readonly nearLimitHours: number;
+  /** Hours by AWS in bands of 5 kn, and by AWA on either side in bands of 20°. */
+  readonly byAws: readonly Band[];
+  readonly byAwa: readonly Band[];
+  /** AWS over the rows of the log; null where there are none. */
+  readonly awsKn: Percentiles | null;
+  /** Tacks and gybes flown under it. */
+  readonly tacks: number;
+  readonly gybes: number;
+}
+
+/** A sail's hours and how often it was handled. */
+export interface SailTally extends Tally {
+  readonly operations: OperationCounts;
+}
+
+/** A sail plan's hours and how often it was gone over to. */
+export interface PlanTally extends Tally {
+  readonly timesSet: number;
 }
 
 /** One day by the UTC date. */
@@ -46,6 +76,16 @@ export interface Totals {
   readonly tacks: number;
   readonly gybes: number;
   readonly hoveToHours: number;
+  /** Hours in which no sail plan might be set, however she went in them. */
+  readonly noPlanHours: number;
+  /** Operations of all sail changes. */
+  readonly operations: OperationCounts;
+  /** When sail changes were made. */
+  readonly changesAt: ChangesAt;
+  /** Day's runs noon to noon by the ship's clock, and of the whole ones the best and the worst; null where there is none. */
+  readonly runs: readonly DaysRun[];
+  readonly bestRun: DaysRun | null;
+  readonly worstRun: DaysRun | null;
   /** Hours under engine, and how often it was started for them. */
   readonly motorHours: number;
   readonly motorStarts: number;
@@ -56,57 +96,17 @@ export interface Totals {
   /** The farthest a pair of headings leads off the track. */
   readonly offTrackNm: number;
   /** Every cloth of the wardrobe; the hours of another setting count at its cloth. */
-  readonly sails: readonly Tally[];
-  readonly sailPlans: readonly Tally[];
+  readonly sails: readonly SailTally[];
+  readonly sailPlans: readonly PlanTally[];
   readonly days: readonly Day[];
   readonly shipDays: readonly ShipDay[];
 }
 
 /** Adds up a passage. */
 export function totalsOf(passage: Passage, boat: Boat): Totals {
-  const { hours, complete, end } = passage;
-  const settings = new Map(boat.sailPlans.map((plan) => [plan.id, plan.sails.map((text) => settingOf(boat, text)!)]));
-  const clothsOf = (plan: string | null) => (settings.get(plan ?? '') ?? []).map((setting) => setting.cloth);
-  const cloths = boat.sails.filter((sail) => sail.clothOf === undefined);
-  const all = tally('', hours);
+  const { hours } = passage;
   return {
-    hours: all.hours,
-    distanceNm: all.distanceNm,
-    meanSpeedKn: all.hours > 0 ? all.distanceNm / all.hours : null,
-    arrival: complete ? end : null,
-    arrivalEstimate: complete ? null : estimateOf(passage, all),
-    sailChanges: hours.filter((hour) => hour.sailChange).length,
-    reefChanges: hours.filter(
-      (hour, i) =>
-        hour.sailChange &&
-        isReefOnly(settings, i === 0 ? passage.options.planSet : hours[i - 1]!.sailPlan, hour.sailPlan),
-    ).length,
-    ...manoeuvresOf(passage),
-    hoveToHours: tally(
-      '',
-      hours.filter((hour) => hour.manner === 'hove-to'),
-    ).hours,
-    ...motoring(hours, boat),
-    strongWind: STRONG_WINDS.map(({ overKn }) => ({
-      overKn,
-      hours: tally(
-        '',
-        hours.filter((hour) => hour.groundTwsKn > overKn),
-      ).hours,
-    })),
-    offTrackNm: hours.reduce((most, hour) => Math.max(most, hour.offTrackNm), 0),
-    sails: cloths.map(({ id }) =>
-      tally(
-        id,
-        hours.filter((hour) => clothsOf(hour.sailPlan).includes(id)),
-      ),
-    ),
-    sailPlans: [...boat.sailPlans.map(({ id }) => id), ...withoutSails(hours, boat)].map((id) =>
-      tally(
-        id,
-        hours.filter((hour) => hour.sailPlan === id),
-      ),
-    ),
+    ...sumsOf(passage, boat),
     shipDays: shipDaysOf(passage),
     days: [...new Set(hours.map(dateOf))].map((date) =>
       dayOf(
@@ -116,6 +116,91 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
     ),
   };
 }
+
+/** What a passage adds up to but its days one by one. */
+export type Sums = Omit<Totals, 'days' | 'shipDays'>;
+
+/** The same without the days one by one, for those who add up many. */
+export function sumsOf(passage: Passage, boat: Boat): Sums {
+  const { hours, complete, end, options } = passage;
+  const settings = new Map(boat.sailPlans.map((plan) => [plan.id, plan.sails.map((text) => settingOf(boat, text)!)]));
+  const cloths = boat.sails.filter((sail) => sail.clothOf === undefined);
+  const handled = handledIn(passage, boat);
+  const runs = noonRunsOf(passage);
+  const whole = runs.filter((run) => run.whole);
+  const hoursWhere = (isOf: (hour: Hour) => boolean) => hoursIn(hours.filter(isOf));
+  const distanceNm = distanceIn(hours);
+  const inAll = hoursIn(hours);
+  /** Of one sail or plan: the windows of its own sails that stand in an hour. */
+  const tallyOf = (id: string, windowsIn: (hour: Hour) => readonly Window[] | undefined): Tally => {
+    const own = hours.flatMap((hour) => {
+      const windows = windowsIn(hour);
+      return windows === undefined ? [] : [{ hour, windows }];
+    });
+    const rows = own.map(({ hour }) => hour);
+    return {
+      id,
+      hours: hoursIn(rows),
+      dayHours: hoursIn(rows.filter(({ daylight }) => daylight)),
+      nightHours: hoursIn(rows.filter(({ daylight }) => !daylight)),
+      distanceNm: distanceIn(rows),
+      nearLimitHours: hoursIn(
+        own.flatMap(({ hour, windows }) => (windows.some((window) => isNearLimit(window, hour)) ? [hour] : [])),
+      ),
+      byAws: byAws(rows),
+      byAwa: byAwa(rows),
+      awsKn: percentilesOf(rows.map(({ awsKn }) => awsKn)),
+      ...turnsOf(passage, (hour) => windowsIn(hour) !== undefined),
+    };
+  };
+  return {
+    hours: inAll,
+    distanceNm,
+    meanSpeedKn: inAll > 0 ? distanceNm / inAll : null,
+    arrival: complete ? end : null,
+    arrivalEstimate: complete ? null : estimateOf(passage, inAll, distanceNm),
+    sailChanges: hours.filter((hour) => hour.sailChange).length,
+    reefChanges: hours.filter(
+      (hour, i) =>
+        hour.sailChange && isReefOnly(settings, i === 0 ? options.planSet : hours[i - 1]!.sailPlan, hour.sailPlan),
+    ).length,
+    ...turnsOf(passage),
+    hoveToHours: hoursWhere(({ manner }) => manner === 'hove-to'),
+    noPlanHours: hoursWhere(({ sailPlan, runnerUp }) => !settings.has(sailPlan ?? '') && runnerUp === null),
+    operations: countOf(handled.flat()),
+    changesAt: changesAtOf(passage, boat),
+    runs,
+    bestRun: whole.reduce<DaysRun | null>((best, run) => (best === null || rate(run) > rate(best) ? run : best), null),
+    worstRun: whole.reduce<DaysRun | null>(
+      (worst, run) => (worst === null || rate(run) < rate(worst) ? run : worst),
+      null,
+    ),
+    ...motoring(hours, boat),
+    strongWind: STRONG_WINDS.map(({ overKn }) => ({
+      overKn,
+      hours: hoursWhere(({ groundTwsKn }) => groundTwsKn > overKn),
+    })),
+    offTrackNm: hours.reduce((most, hour) => Math.max(most, hour.offTrackNm), 0),
+    sails: cloths.map(({ id }) => ({
+      ...tallyOf(id, ({ sailPlan }) => {
+        const own = settings.get(sailPlan ?? '')?.filter(({ cloth }) => cloth === id) ?? [];
+        return own.length === 0 ? undefined : own.map(({ window }) => window);
+      }),
+      operations: countOf(handled.flatMap((steps) => steps.filter(({ cloth }) => cloth === id))),
+    })),
+    sailPlans: [...settings.keys(), ...withoutSails(hours, boat)].map((id) => ({
+      ...tallyOf(id, ({ sailPlan }) =>
+        sailPlan === id ? (settings.get(id) ?? []).map(({ window }) => window) : undefined,
+      ),
+      timesSet: hours.filter(({ sailPlan, sailChange }) => sailChange && sailPlan === id).length,
+    })),
+  };
+}
+
+const hoursIn = (rows: readonly Hour[]) => rows.reduce((sum, { minutes }) => sum + minutes / 60, 0);
+const distanceIn = (rows: readonly Hour[]) => rows.reduce((sum, { runNm }) => sum + runNm, 0);
+/** Of a day's run when the clock was set: miles over hours. */
+const rate = ({ distanceNm, hours }: DaysRun) => distanceNm / hours;
 
 /** Engine and bare poles, where she went under them. */
 function withoutSails(hours: readonly Hour[], boat: Boat): string[] {
@@ -148,28 +233,9 @@ function dayOf(date: string, hours: readonly Hour[]): Day {
   };
 }
 
-function tally(id: string, hours: readonly Hour[]): Tally {
-  const sum = (some: readonly Hour[], value: (hour: Hour) => number) =>
-    some.reduce((total, hour) => total + value(hour), 0);
-  const length = (hour: Hour) => hour.minutes / 60;
-  return {
-    id,
-    hours: sum(hours, length),
-    dayHours: sum(
-      hours.filter((hour) => hour.daylight),
-      length,
-    ),
-    nightHours: sum(
-      hours.filter((hour) => !hour.daylight),
-      length,
-    ),
-    distanceNm: sum(hours, (hour) => hour.runNm),
-  };
-}
-
-function estimateOf({ end, distanceToGoNm }: Passage, so: Tally): string | null {
+function estimateOf({ end, distanceToGoNm }: Passage, hours: number, distanceNm: number): string | null {
   const instant = parseInstant(end);
-  const meanKn = so.hours > 0 ? so.distanceNm / so.hours : 0;
+  const meanKn = hours > 0 ? distanceNm / hours : 0;
   if (typeof instant !== 'number' || meanKn <= 0) return null;
   const hoursToGo = distanceToGoNm / meanKn;
   // Beyond a year it is not an estimate of anything.
@@ -186,20 +252,4 @@ function isReefOnly(settings: Settings, from: string | null, to: string | null):
       .sort()
       .join(' ');
   return sailsOf(from) !== undefined && sailsOf(from) === sailsOf(to);
-}
-
-function manoeuvresOf({ hours, options }: Passage): Pick<Totals, 'tacks' | 'gybes'> {
-  const { tackEveryHours, gybeEveryHours } = options.house;
-  const held = (manner: Hour['manner']) =>
-    hours.filter((hour) => hour.manner === manner).reduce((sum, hour) => sum + hour.minutes / 60, 0);
-  // A change of side between two hours sailed direct; those between the boards of a pair are counted by time.
-  const turns = hours.filter((hour, i) => {
-    const before = hours[i - 1];
-    return before?.manner === 'direct' && hour.manner === 'direct' && before.tack !== hour.tack;
-  });
-  const through = (hour: Hour) => (Math.abs(hour.twaDeg ?? 0) < 90 ? 'tack' : 'gybe');
-  return {
-    tacks: Math.round(held('tacking') / tackEveryHours) + turns.filter((hour) => through(hour) === 'tack').length,
-    gybes: Math.round(held('gybing') / gybeEveryHours) + turns.filter((hour) => through(hour) === 'gybe').length,
-  };
 }
