@@ -564,6 +564,31 @@ export const says = {
     expected: "a position like 16.88,-24.98 or 16°52.8'N,024°58.8'W",
     got: quoted(got),
   }),
+  otherStudy: (key: string, partial: string): Said => ({
+    code: 'other-study',
+    expected: `the files and options with which the study in this folder was begun, or another folder (without ${key} and ${partial} it is forgotten)`,
+    got: 'other files or options, and a study that is not finished',
+  }),
+  studyInUse: (lockFile: string, pid: number): Said => ({
+    code: 'study-in-use',
+    expected: `a folder in which no other study is at work (${lockFile} tells of one; remove it if there is none)`,
+    got: `process ${pid} at work`,
+  }),
+  metricOption: (metrics: readonly string[], got: string): Said => ({
+    code: 'metric-option',
+    expected: `what=number, like changes=0.5, what being one of ${oneOf(metrics)}`,
+    got: quoted(got),
+  }),
+  startsOrder: (from: string, to: string): Said => ({
+    code: 'starts-order',
+    expected: `the last start not before the first, ${from}`,
+    got: to,
+  }),
+  tooManyPassages: (most: number, got: number): Said => ({
+    code: 'too-many-passages',
+    expected: `at most ${most} passages`,
+    got: `${got}`,
+  }),
   waveOption: (got: string): Said => ({
     code: 'wave-option',
     expected: 'sail=metres, like vented=2.5',

@@ -1,7 +1,7 @@
-import { readFileSync } from 'node:fs';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { InputError } from '../errors.js';
 import { type CommandIo, EXIT } from './io.js';
+import { version } from './version.js';
 
 const NOTES = `
 Exit codes: 0 plan complete, 1 write failure or a bug, 2 bad input or usage, 3 plan incomplete.
@@ -36,14 +36,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       'folder to write to; made if need be, files of an earlier plan are replaced',
       notEmpty,
     )
-    .addOption(
-      new Option(
-        '--choice <how>',
-        'planned: the best sequence, changes and house rules reckoned; fastest: each hour by itself',
-      )
-        .choices(['planned', 'fastest'])
-        .default('planned'),
-    )
+    .addOption(choiceOption())
     .option(
       '--price-per-change <minutes>',
       'what a sail change is worth in minutes of arrival time; absent: by the crew',
@@ -78,6 +71,63 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       // Loaded on demand, so that help answers at once.
       const { plan } = await import('./plan.js');
       code = await plan(options, io);
+    });
+  program
+    .command('study')
+    .description(
+      'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
+    )
+    .requiredOption('--route <file>', 'route; repeat for several', collected)
+    .requiredOption(
+      '--forecast <file>',
+      'gridded forecast; repeat for several, each a weather of its own, with each of its members',
+      collected,
+    )
+    .option(
+      '--beside <file>',
+      'a file of currents or waves that is read with each forecast; repeat for several',
+      collected,
+    )
+    .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected)
+    .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
+    .option('--depart-to <time>', 'no departure after this; absent: the first alone')
+    .option('--depart-every <hours>', 'hours from one departure to the next', '24')
+    .requiredOption('--out <folder>', 'folder to write to; made if need be', notEmpty)
+    .option('--threads <number>', 'worker threads; absent: one for each core')
+    .option(
+      '--weight <what=number>',
+      'what a unit counts in the ranking of starts, the less the better; repeat for several',
+      collected,
+    )
+    .option('--limit <what=number>', 'the chance to be over this is told; repeat for several', collected)
+    .option('--member <id>', 'a member of the ensembles; repeat for several; absent: all', collected)
+    .addOption(choiceOption())
+    .option(
+      '--price-per-change <minutes>',
+      'what a sail change is worth in minutes of arrival time; absent: by the crew',
+    )
+    .option('--crew <number>', 'people who stand watches; absent: as the boat file says')
+    .option('--horizon <hours>', 'how far ahead the weather is known when she is planned; absent: all of it')
+    .option('--replan-every <hours>', 'with a horizon, hours from one planning to the next; absent: 12')
+    .option('--arrive-daylight', 'arrive between sunrise and sunset')
+    .option('--squalls', 'allow for squalls, which a forecast on a grid cannot show')
+    .option('--squall-chance <share>', 'chance of a squall in an hour, 0 to 1; absent: by latitude')
+    .option('--gust-margin <factor>', 'factor on gusts for safety')
+    .option('--least-hours <hours>', 'whole hours between sail changes, at least')
+    .option('--changes-in-dark <what>', 'any, not-flying or none: what may be changed in the dark')
+    .option('--night-reef-above <knots>', 'in the dark reefed a step further in more mean wind than this')
+    .option('--wave-max <sail=metres>', 'highest waves for a sail; repeat for several', collected)
+    .option('--gybes-in-dark', 'gybe flying sails in the dark too')
+    .option('--motor-below <knots>', 'motor where no sail plan makes as much good; absent: never')
+    .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 1')
+    .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
+    .option('--wind-factor <number>', "the forecasts' wind and gusts times this")
+    .option('--wind-shift-hours <hours>', 'weather so many hours later than forecast, negative earlier; currents stay')
+    .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected)
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { study } = await import('./study.js');
+      code = await study(options, io);
     });
   program
     .command('crossover')
@@ -183,12 +233,13 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
   }
 }
 
-function version(): string {
-  const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as {
-    version: string;
-  };
-  return version;
-}
+const choiceOption = () =>
+  new Option(
+    '--choice <how>',
+    'planned: the best sequence, changes and house rules reckoned; fastest: each hour by itself',
+  )
+    .choices(['planned', 'fastest'])
+    .default('planned');
 
 function collected(text: string, before: readonly string[] | undefined): readonly string[] {
   return [...(before ?? []), notEmpty(text)];

@@ -6,6 +6,18 @@ import type { CommandIo } from './io.js';
 /** Reading shorter than this shows no bar. */
 const QUIET_MS = 1000;
 
+/** A bar of passages on the terminal; nothing where no person watches. */
+export function sailingProgress(io: CommandIo, done: number, passages: number): { sailed(): void; clear(): void } {
+  if (!io.isTerminal || done === passages) return { sailed() {}, clear() {} };
+  const bar = new cliProgress.SingleBar({
+    format: 'passages {bar} {value} of {total}, {eta_formatted} left',
+    clearOnComplete: true,
+    stream: process.stderr,
+  });
+  bar.start(passages, done);
+  return { sailed: () => bar.increment(), clear: () => bar.stop() };
+}
+
 /** A bar on the terminal once reading takes longer than a second; nothing where no person watches. */
 export function readingProgress(io: CommandIo): { show(progress: ReadingProgress): void; clear(): void } {
   const started = Date.now();

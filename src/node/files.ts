@@ -86,7 +86,7 @@ export async function writeFiles(folder: string, files: Readonly<Record<string, 
 }
 
 /** Makes a folder and those it lies in. Not by one recursive call: that never ends where a parent refuses, as /proc does. */
-async function makeFolder(path: string): Promise<void> {
+export async function makeFolder(path: string): Promise<void> {
   try {
     await mkdir(path);
   } catch (error) {

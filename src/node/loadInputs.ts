@@ -4,7 +4,7 @@ import type { Position } from '../geo/geo.js';
 import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import type { PassageInputs } from '../passage/passage.js';
-import { cropBoxOf, layTrack, type Route, type RouteLeft, readRoute, routeFrom } from '../route/route.js';
+import { cropBoxAround, layTrack, type RouteLeft, readRoute, routeFrom, type Track } from '../route/route.js';
 import { type Forecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
@@ -61,7 +61,7 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
       : await attempt(paths.route, faults, async () => routeFrom(read, from));
   const route = from === undefined ? read : left?.route;
   const { boat, polars } = await loadBoatInto(paths.boat, digests, faults);
-  const forecast = await loadForecast(paths.forecast, route, options, digests, faults);
+  const forecast = await loadForecast(paths.forecast, route && [layTrack(route)], options, digests, faults);
   faults.throwIfAny();
   if (route === undefined || boat === undefined || polars === undefined || forecast === undefined)
     throw new Error('an input is missing without a fault');
@@ -80,9 +80,13 @@ function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault
   return offTrackNm <= ON_TRACK_NM ? [] : [{ file, ...says.offTrack(offTrackNm, passed) }];
 }
 
-async function loadForecast(
+/**
+ * Reads the forecast for some tracks; without them the whole of it.
+ * @internal
+ */
+export async function loadForecast(
   paths: string | readonly string[],
-  route: Route | undefined,
+  tracks: readonly Track[] | undefined,
   { signal, onProgress, columns, member }: LoadOptions,
   digests: InputDigest[],
   faults: FaultList,
@@ -95,11 +99,10 @@ async function loadForecast(
   }
   if (opened.length < names.length) return undefined;
   return attempt(names.join(' + '), faults, async () => {
-    const track = route === undefined ? undefined : layTrack(route);
     const byName = new Map(opened.map((source) => [source.name, source]));
     const read = await readForecast(opened, {
       // Without a route the file is still read, so that all faults come in one report.
-      ...(track === undefined ? {} : { crop: (marginDeg: number) => cropBoxOf(track, marginDeg) }),
+      ...(tracks === undefined ? {} : { crop: (marginDeg: number) => cropBoxAround(tracks, marginDeg) }),
       ...(signal === undefined ? {} : { signal }),
       ...(columns === undefined ? {} : { columns }),
       ...(member === undefined ? {} : { member }),

@@ -14,4 +14,7 @@ export {
   loadInputs,
   type ReadingProgress,
 } from './loadInputs.js';
+export { type LoadedStudy, type LoadStudyOptions, loadStudy, type StudyPaths } from './loadStudy.js';
 export { type PolarFile, readBoatPolar, readPolarFiles } from './readPolarFiles.js';
+export { type RunStudyOptions, runStudy } from './runStudy.js';
+export { openStudyFolder, type StudyFolder, type StudyKey } from './studyFolder.js';

@@ -11,7 +11,15 @@ export {
   type PassageOptions,
   type SettledOptions,
 } from './options.js';
-export { type IncompleteReason, type Passage, type PassageInputs, passagesFrom, planPassage } from './planPassage.js';
+export {
+  type IncompleteReason,
+  mayDepart,
+  type Passage,
+  type PassageInputs,
+  type PassageWeather,
+  passagesFrom,
+  planPassage,
+} from './planPassage.js';
 export { STRONG_WINDS } from './seamanship.js';
 export type { Squalls } from './squallsMet.js';
 export type { TradeoffPoint } from './tradeoff.js';

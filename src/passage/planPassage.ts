@@ -1,10 +1,16 @@
 import { type Boat, checkCompleteBoat } from '../boat/boat.js';
-import { type Fault, faultList } from '../errors.js';
+import { type Fault, faultList, InputError } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
 import { sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
-import { adjustedForecast, checkForecast, type Forecast, weatherAt } from '../weather/weather.js';
+import {
+  adjustedForecast,
+  checkForecast,
+  DEFAULT_MAX_GAP_HOURS,
+  type Forecast,
+  weatherAt,
+} from '../weather/weather.js';
 import { type Changes, changesBetween } from './changes.js';
 import { checkedDeparture, windTimesOf } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
@@ -69,7 +75,8 @@ export interface Passage {
  */
 export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
   const { boat, polars } = inputs;
-  const prepared = preparedFor(inputs, options);
+  checkInputs(inputs);
+  const prepared = preparedFor(fittedOut(inputs, options), inputs);
   const { forecast, settled, tables } = prepared;
   const { waters, start, planned, sailed, foresight } = sailedFrom(prepared, options.departure, false);
   const departureEpochSeconds = start.epochSeconds;
@@ -115,18 +122,27 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
 }
 
+/** What passages are sailed in. */
+export type PassageWeather = Omit<PassageInputs, 'route' | 'boat' | 'polars'>;
+
 /**
- * Passages of one route with one boat and forecast, one for every departure it is then given, for those who sail many: the plan at the
- * price of a change alone, without the trade-off, and a log without comparisons. Of every hour sailed under a plan `runnerUp`, `marginKn`
- * and what tells how firmly it stands are null and `barred` is empty; warnings, curve and reasons of changes are left out.
- * @throws InputError as `planPassage` does, of the departure when it is given
+ * Passages of one route with one boat, each in the weather and from the departure it is then given, for those who sail many: the plan at
+ * the price of a change alone, without the trade-off, and a log without comparisons. Of every hour sailed under a plan `runnerUp`,
+ * `marginKn` and what tells how firmly it stands are null and `barred` is empty; warnings, curve and reasons of changes are left out.
+ * @throws InputError as `planPassage` does, of weather and departure when they are given
  */
 export function passagesFrom(
-  inputs: PassageInputs,
+  voyage: Omit<PassageInputs, keyof PassageWeather>,
   options: Omit<PassageOptions, 'departure'>,
-): (departure: string) => Passage {
-  const prepared = preparedFor(inputs, { ...options, departure: '' });
-  return (departure) => {
+): (weather: PassageWeather, departure: string) => Passage {
+  const fitted = fittedOut(voyage, { ...options, departure: '' });
+  let last: { readonly weather: PassageWeather; readonly prepared: Prepared } | undefined;
+  return (weather, departure) => {
+    if (last?.weather !== weather) {
+      checkWeather(weather);
+      last = { weather, prepared: preparedFor(fitted, weather) };
+    }
+    const { prepared } = last;
     const { waters, start, sailed } = sailedFrom(prepared, departure, true);
     const hours: Hour[] = [];
     for (const sailedHour of sailed.hours)
@@ -135,37 +151,81 @@ export function passagesFrom(
   };
 }
 
-/** What all passages of one route with one boat, forecast and set of options have in common. */
-interface Prepared {
+/**
+ * Asks of departures of a route in some weather why a passage cannot start there; empty where it can.
+ * @throws InputError where the weather is none
+ */
+export function mayDepart(
+  route: Route,
+  weather: PassageWeather,
+  { maxGapHours = DEFAULT_MAX_GAP_HOURS, windFactor = 1, windShiftHours = 0 }: Omit<PassageOptions, 'departure'>,
+): (departure: string) => readonly Fault[] {
+  checkWeather(weather);
+  const forecast = adjustedForecast(weather.forecast, { windFactor, windShiftHours });
+  const track = layTrack(route);
+  return (departure) => {
+    try {
+      checkedDeparture(departure, forecast, track, { maxGapHours, windShiftHours });
+      return [];
+    } catch (error) {
+      if (error instanceof InputError) return error.faults;
+      throw error;
+    }
+  };
+}
+
+/** What all passages of one route with one boat and set of options have in common. */
+interface FittedOut {
   readonly boat: Boat;
   readonly track: Track;
-  readonly forecast: Forecast;
   readonly settled: Omit<SettledOptions, 'departure'>;
-  readonly waters: Waters;
   readonly means: readonly Means[];
   readonly tables: readonly MeansTables[];
   readonly changes: Changes;
+  readonly lastStormKn: number;
 }
 
-function preparedFor(inputs: PassageInputs, options: PassageOptions): Prepared {
-  const { route, boat, polars } = inputs;
-  checkInputs(inputs);
+function fittedOut(
+  { route, boat, polars }: Omit<PassageInputs, keyof PassageWeather>,
+  options: PassageOptions,
+): FittedOut {
+  const faults = faultList();
+  checkCompleteBoat(boat, 'boat', faults);
+  checkPolars(polars, 'polars', faults);
+  faults.throwIfAny();
   checkOptions(options, boat);
-  const track = layTrack(route);
   const settled = settle(options, boat, polars);
-  const forecast = adjustedForecast(inputs.forecast, settled);
   const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
+  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
+  return {
+    boat,
+    track: layTrack(route),
+    settled,
+    means,
+    tables: means.map((one) => tablesOf(one, settled.house)),
+    changes: changesBetween(boat, means, settled),
+    lastStormKn: lastStormKn(plans),
+  };
+}
+
+/** The same in some weather. */
+interface Prepared extends FittedOut {
+  readonly forecast: Forecast;
+  readonly waters: Waters;
+}
+
+function preparedFor(fitted: FittedOut, weather: PassageWeather): Prepared {
+  const { track, settled } = fitted;
+  const forecast = adjustedForecast(weather.forecast, settled);
   const waters: Waters = {
     trackAt: trackAt(track),
     lengthNm: track.distanceNm.at(-1)!,
     weatherAt: weatherAt(forecast, settled.maxGapHours),
     lastEpochSeconds: windTimesOf(forecast)?.toEpochSeconds ?? Number.NEGATIVE_INFINITY,
     options: settled,
-    lastStormKn: lastStormKn(plans),
+    lastStormKn: fitted.lastStormKn,
   };
-  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
-  const tables = means.map((one) => tablesOf(one, settled.house));
-  return { boat, track, forecast, settled, waters, means, tables, changes: changesBetween(boat, means, settled) };
+  return { ...fitted, forecast, waters };
 }
 
 /** A passage as it is sailed from a departure. */
@@ -257,6 +317,12 @@ function priceMinutesOf({ hours }: SailedPassage, { house }: Pick<SettledOptions
     const motored = means.kind === 'motor' ? house.motorPriceMinutes * lasting : 0;
     return sum + motored + (change === undefined ? 0 : change.price + house.pricePerChangeMinutes);
   }, 0);
+}
+
+function checkWeather({ forecast }: PassageWeather): void {
+  const faults = faultList();
+  checkForecast(forecast, faults);
+  faults.throwIfAny();
 }
 
 /** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */

@@ -12,6 +12,22 @@ export interface CropBox {
   readonly lonWidthDeg: number;
 }
 
+/** The smallest box around the waters of several tracks, of which none lies half a world from the first. */
+export function cropBoxAround(tracks: readonly Track[], marginDeg: number): CropBox {
+  const [first, ...rest] = tracks.map((track) => cropBoxOf(track, marginDeg));
+  return rest.reduce((around, box) => {
+    const toWest = wrap180(box.lonWestDeg - around.lonWestDeg);
+    const lonWestDeg = around.lonWestDeg + Math.min(0, toWest);
+    const east = Math.max(around.lonWidthDeg, toWest + box.lonWidthDeg);
+    return {
+      latMinDeg: Math.min(around.latMinDeg, box.latMinDeg),
+      latMaxDeg: Math.max(around.latMaxDeg, box.latMaxDeg),
+      lonWestDeg,
+      lonWidthDeg: Math.min(360, east - Math.min(0, toWest)),
+    };
+  }, first!);
+}
+
 /**
  * The box of a track's waters with a margin on every side, in degrees of arc. One box, not a band that bends with the
  * track, because a grid in memory is a box anyway.

@@ -1,4 +1,4 @@
-export { type CropBox, cropBoxOf } from './crop.js';
+export { type CropBox, cropBoxAround, cropBoxOf } from './crop.js';
 export { parsePosition } from './position.js';
 export { readRoute } from './readRoute.js';
 export { type RouteLeft, routeFrom } from './rejoin.js';

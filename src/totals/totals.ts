@@ -9,7 +9,7 @@ import { isNearLimit } from './nearLimit.js';
 import { type DaysRun, noonRunsOf } from './noonRuns.js';
 import { type ShipDay, shipDaysOf } from './shipDays.js';
 
-export type { Band, Percentiles } from './bands.js';
+export { type Band, type Percentiles, percentilesOf } from './bands.js';
 export type { ChangesAt, ChangesInWatch } from './changesAt.js';
 export type { OperationCounts } from './handled.js';
 export type { DaysRun } from './noonRuns.js';

@@ -1,0 +1,238 @@
+import { createHash } from 'node:crypto';
+import { type Fault, InputError } from '../errors.js';
+import { fileProblem, type LoadedStudy, loadStudy, openStudyFolder, runStudy, type StudyFolder } from '../node/node.js';
+import {
+  passagesCsvHeader,
+  passagesCsvRow,
+  type StudyToPrint,
+  studyJson,
+  studyMarkdown,
+  studyTotalsText,
+} from '../output/output.js';
+import { mayDepart, type PassageOptions } from '../passage/passage.js';
+import {
+  casesIn,
+  METRICS,
+  type Metric,
+  type PassageRecord,
+  type Study,
+  type SummaryOptions,
+  sailNamesOf,
+  startsOf,
+  summingUp,
+} from '../study/study.js';
+import { parseInstant } from '../time.js';
+import { saidOfInstant, says } from '../wording.js';
+import { type CommandIo, EXIT } from './io.js';
+import { type GivenOptions, numberOf, readOptions } from './options.js';
+import { readingProgress, sailingProgress } from './progress.js';
+import { version } from './version.js';
+
+/** The options of `study` as they were given. */
+export interface StudyOptions extends Omit<GivenOptions, 'depart' | 'from'> {
+  readonly route: readonly string[];
+  readonly forecast: readonly string[];
+  readonly beside?: readonly string[];
+  readonly boat: readonly string[];
+  readonly departFrom: string;
+  readonly departTo?: string;
+  readonly departEvery: string;
+  readonly out: string;
+  readonly threads?: string;
+  readonly choice: 'planned' | 'fastest';
+  readonly member?: readonly string[];
+  readonly arriveDaylight?: boolean;
+  readonly without?: readonly string[];
+  readonly weight?: readonly string[];
+  readonly limit?: readonly string[];
+}
+
+const MOST_PASSAGES = 1_000_000;
+/** Looks as widely as it pays where passages are many: docs/model.md tells what it costs. */
+const STUDY_LABELS = 1;
+
+/**
+ * Sails many passages from files into a folder; what is there of the same study already is gone on with.
+ * @throws InputError with every fault
+ */
+export async function study(given: StudyOptions, io: CommandIo): Promise<number> {
+  const reading = readingProgress(io);
+  let loaded: LoadedStudy;
+  let whole: Study;
+  const faults: Fault[] = [];
+  const { columns, windFactor, windShiftHours, numbers, house, faults: ofOptions } = readOptions(given);
+  faults.push(...ofOptions);
+  const starts = startsGiven(given, faults);
+  const threads = numberOf(given.threads, '--threads', [1, 256], faults);
+  const summaryOptions = {
+    ...weightsGiven(given.weight, faults),
+    ...limitsGiven(given.limit, faults),
+  };
+  const options: Omit<PassageOptions, 'departure'> = {
+    choice: given.choice,
+    labels: STUDY_LABELS,
+    ...numbers,
+    ...(given.arriveDaylight === undefined ? {} : { arriveDaylight: given.arriveDaylight }),
+    house,
+    ...(given.without === undefined ? {} : { without: given.without }),
+    ...(windFactor === undefined ? {} : { windFactor }),
+    ...(windShiftHours === undefined ? {} : { windShiftHours }),
+  };
+  try {
+    loaded = await loadStudy(
+      { routes: given.route, boats: given.boat, forecasts: given.forecast, beside: given.beside ?? [] },
+      { onProgress: reading.show, faults, columns, ...(given.member === undefined ? {} : { members: given.member }) },
+    );
+    whole = { ...loaded.study, starts, options };
+    checkStarts(whole);
+  } finally {
+    reading.clear();
+  }
+  const passages = casesIn(whole);
+  if (passages > MOST_PASSAGES)
+    throw new InputError([{ file: '--depart-every', ...says.tooManyPassages(MOST_PASSAGES, passages) }]);
+  const toPrint: Omit<StudyToPrint, 'summary'> = {
+    digest: '',
+    routes: whole.routes.map(({ name }) => name),
+    boats: whole.boats.map(({ name }) => name),
+    weathers: whole.weathers.map(({ name, member }) => (member === undefined ? name : `${name} ${member}`)),
+    starts,
+    options,
+    inputs: loaded.digests,
+  };
+  const digest = createHash('sha256')
+    .update(JSON.stringify([version(), toPrint]))
+    .digest('hex');
+  try {
+    const folder = await openStudyFolder(given.out, { digest, passages });
+    try {
+      const toDo = threads === undefined ? {} : { threads };
+      return await sailed(
+        whole,
+        folder,
+        { ...toPrint, digest },
+        { ...toDo, summary: summaryOptions, passages },
+        given.out,
+        io,
+      );
+    } finally {
+      await folder.close();
+    }
+  } catch (error) {
+    const problem = fileProblem(error);
+    if (problem === undefined) throw error;
+    io.error(`${given.out}: cannot be written to: ${problem}\n`);
+    return EXIT.failure;
+  }
+}
+
+/** Sails what is left and writes what comes of it. */
+async function sailed(
+  whole: Study,
+  folder: StudyFolder,
+  toPrint: Omit<StudyToPrint, 'summary'>,
+  {
+    threads,
+    summary,
+    passages,
+  }: { readonly threads?: number; readonly summary: SummaryOptions; readonly passages: number },
+  out: string,
+  io: CommandIo,
+): Promise<number> {
+  const progress = sailingProgress(io, folder.done, passages);
+  if (folder.done > 0)
+    io.error(
+      folder.done === passages
+        ? `All ${passages} passages are there already.\n`
+        : `Goes on after passage ${folder.done} of ${passages}.\n`,
+    );
+  try {
+    for await (const line of runStudy(whole, { from: folder.done, ...(threads === undefined ? {} : { threads }) })) {
+      await folder.append(line);
+      progress.sailed();
+    }
+  } finally {
+    progress.clear();
+  }
+  const sails = sailNamesOf(whole.boats);
+  const summing = summingUp(summary);
+  async function* csv(): AsyncGenerator<string, void, undefined> {
+    yield `${passagesCsvHeader(sails)}\n`;
+    for await (const line of folder.lines()) {
+      const record = JSON.parse(line) as PassageRecord;
+      summing.add(record);
+      yield `${passagesCsvRow(record, sails)}\n`;
+    }
+  }
+  let printed: StudyToPrint | undefined;
+  await folder.finish({ 'passages.csv': csv() }, () => {
+    printed = { ...toPrint, summary: summing.summary() };
+    return { 'study.md': studyMarkdown(printed), 'study.json': studyJson(printed) };
+  });
+  io.out(`${studyTotalsText(printed!)}\nWritten to ${out}: passages.csv, passages.jsonl, study.json, study.md\n`);
+  const { all } = printed!.summary;
+  return all.complete === all.passages ? EXIT.complete : EXIT.incomplete;
+}
+
+function startsGiven(
+  { departFrom, departTo = departFrom, departEvery }: StudyOptions,
+  faults: Fault[],
+): readonly string[] {
+  const instants = (
+    [
+      ['--depart-from', departFrom],
+      ['--depart-to', departTo],
+    ] as const
+  ).map(([file, text]) => {
+    const instant = parseInstant(text);
+    if (typeof instant === 'number') return instant;
+    faults.push({ file, ...saidOfInstant(instant, text) });
+    return Number.NaN;
+  });
+  const everyHours = numberOf(departEvery, '--depart-every', [1 / 60, 10_000], faults);
+  const [from, to] = [instants[0]!, instants[1]!];
+  if (to < from) faults.push({ file: '--depart-to', ...says.startsOrder(departFrom, departTo) });
+  if (Number.isNaN(from) || !(to >= from) || everyHours === undefined) return [];
+  if ((to - from) / 3600 / everyHours > MOST_PASSAGES) {
+    faults.push({
+      file: '--depart-every',
+      ...says.tooManyPassages(MOST_PASSAGES, Math.floor((to - from) / 3600 / everyHours)),
+    });
+    return [];
+  }
+  return startsOf(from, to, everyHours);
+}
+
+/** Every start of every route in every weather must be one: a passage that cannot start is no passage. */
+function checkStarts({ routes, weathers, starts, options }: Study): void {
+  const faults = new Map<string, Fault>();
+  for (const { route } of routes) {
+    for (const { weather } of weathers) {
+      const check = mayDepart(route, weather, options);
+      for (const start of starts) {
+        for (const fault of check(start)) faults.set(JSON.stringify(fault), fault);
+      }
+    }
+  }
+  if (faults.size > 0) throw new InputError([...faults.values()]);
+}
+
+function weightsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'weights'> {
+  if (texts === undefined) return {};
+  return { weights: Object.fromEntries(texts.flatMap((text) => metricGiven(text, '--weight', faults))) };
+}
+
+function limitsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'limits'> {
+  if (texts === undefined) return {};
+  return { limits: texts.flatMap((text) => metricGiven(text, '--limit', faults)) };
+}
+
+/** `changes=0.5`. */
+function metricGiven(text: string, file: string, faults: Fault[]): (readonly [Metric, number])[] {
+  const [what = '', value = '', ...rest] = text.split('=').map((part) => part.trim());
+  const metric = METRICS.find((known) => known === what);
+  const number = value === '' || rest.length > 0 ? Number.NaN : Number(value);
+  if (metric !== undefined && Number.isFinite(number)) return [[metric, number]];
+  faults.push({ file, ...says.metricOption(METRICS, text) });
+  return [];
+}

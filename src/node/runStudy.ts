@@ -1,0 +1,52 @@
+import { availableParallelism } from 'node:os';
+import { Tinypool } from 'tinypool';
+import { casesIn, type Study } from '../study/study.js';
+import { inSharedBuffers } from './sharedBuffers.js';
+
+/** How a study is run. */
+export interface RunStudyOptions {
+  /** Worker threads; absent: one for each core. */
+  readonly threads?: number;
+  /** The first passage to sail, those before it being there already. Default 0. */
+  readonly from?: number;
+  readonly signal?: AbortSignal;
+}
+
+/** So many passages are under way for each thread, so that none waits while lines are written. */
+const UNDER_WAY = 4;
+
+/**
+ * Sails a study in worker threads and gives the line of each passage for `passages.jsonl`, in the order of their numbers, whatever
+ * thread sailed it and however many there are.
+ * @throws InputError where an option is none or a passage cannot start; what the signal was aborted with
+ */
+export async function* runStudy(study: Study, options: RunStudyOptions = {}): AsyncGenerator<string, void, undefined> {
+  const { threads = availableParallelism(), from = 0, signal } = options;
+  const count = casesIn(study);
+  if (from >= count) return;
+  const most = Math.min(threads, count - from);
+  const pool = new Tinypool({
+    filename: new URL('./studyWorker.js', import.meta.url).href,
+    name: 'lineOf',
+    minThreads: most,
+    maxThreads: most,
+    isolateWorkers: false,
+    workerData: inSharedBuffers(study),
+  });
+  try {
+    const underWay: Promise<string>[] = [];
+    let next = from;
+    for (let n = from; n < count; n += 1) {
+      signal?.throwIfAborted();
+      for (; next < count && underWay.length < most * UNDER_WAY; next += 1) {
+        const line = pool.run(next) as Promise<string>;
+        // What fails is told when its turn comes.
+        line.catch(() => {});
+        underWay.push(line);
+      }
+      yield await underWay.shift()!;
+    }
+  } finally {
+    await pool.destroy();
+  }
+}

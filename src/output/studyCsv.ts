@@ -1,0 +1,62 @@
+import type { PassageRecord } from '../study/study.js';
+import { amount, flag, rounded, text } from './format.js';
+
+/** Columns of a passage in their order; the hours on every sail follow. */
+const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) => string])[] = [
+  ['passage', ({ n }) => `${n}`],
+  ['route', ({ route }) => quotedCell(route)],
+  ['boat', ({ boat }) => quotedCell(boat)],
+  ['weather', ({ weather }) => quotedCell(weather)],
+  ['member', ({ member }) => quotedCell(text(member))],
+  ['departure', ({ departure }) => departure],
+  ['complete', ({ complete }) => flag(complete)],
+  ['reason', ({ reason }) => text(reason)],
+  ['arrival', ({ arrival }) => text(arrival)],
+  ['arrival_estimate', ({ arrivalEstimate }) => text(arrivalEstimate)],
+  ['distance_to_go_nm', ({ distanceToGoNm }) => amount(distanceToGoNm)],
+  ['hours', ({ hours }) => amount(hours)],
+  ['distance_nm', ({ distanceNm }) => amount(distanceNm)],
+  ['mean_speed_kn', ({ meanSpeedKn }) => amount(meanSpeedKn)],
+  ['sail_changes', ({ sailChanges }) => `${sailChanges}`],
+  ['night_changes', ({ nightChanges }) => `${nightChanges}`],
+  ['waking_changes', ({ wakingChanges }) => `${wakingChanges}`],
+  ['reef_changes', ({ reefChanges }) => `${reefChanges}`],
+  ['reefs', ({ operations }) => `${operations.reef}`],
+  ['tacks', ({ tacks }) => `${tacks}`],
+  ['gybes', ({ gybes }) => `${gybes}`],
+  ['motor_hours', ({ motorHours }) => amount(motorHours)],
+  ['fuel_l', ({ fuelLitres }) => amount(fuelLitres)],
+  ['hove_to_hours', ({ hoveToHours }) => amount(hoveToHours)],
+  ['no_plan_hours', ({ noPlanHours }) => amount(noPlanHours)],
+  ['near_limit_hours', ({ nearLimitHours }) => amount(nearLimitHours)],
+  ...[28, 34, 48].map(
+    (kn) =>
+      [
+        `over_${kn}_kn_hours`,
+        ({ strongWind }: PassageRecord) => amount(strongWind.find(({ overKn }) => overKn === kn)!.hours),
+      ] as const,
+  ),
+  ['tws_max_kn', ({ twsMaxKn }) => amount(twsMaxKn)],
+  ['gust_max_kn', ({ gustMaxKn }) => amount(gustMaxKn)],
+  ['gust_aws_max_kn', ({ gustAwsMaxKn }) => amount(gustAwsMaxKn)],
+  ['wave_max_m', ({ waveMaxM }) => amount(waveMaxM)],
+  ['best_run_nm', ({ bestRunNm }) => amount(bestRunNm)],
+  ['worst_run_nm', ({ worstRunNm }) => amount(worstRunNm)],
+  ['off_track_nm', ({ offTrackNm }) => amount(offTrackNm)],
+];
+
+/** A text of a file's name as a cell. */
+const quotedCell = (value: string): string => (/[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value);
+
+/** The header of `passages.csv`, with a column of hours for every sail. */
+export const passagesCsvHeader = (sails: readonly string[]): string =>
+  [...COLUMNS.map(([name]) => name), ...sails.map((id) => quotedCell(`hours_${id}`))].join(',');
+
+/** A row of `passages.csv`; the hours of a sail that the boat has not are empty. */
+export function passagesCsvRow(record: PassageRecord, sails: readonly string[]): string {
+  const hours = new Map(record.sails.map((sail) => [sail.id, sail.hours]));
+  return [...COLUMNS.map(([, cell]) => cell(record)), ...sails.map((id) => amount(hours.get(id) ?? null))].join(',');
+}
+
+/** A line of `passages.jsonl`. Numbers are rounded to 6 decimals, so that the same passage is the same bytes everywhere. */
+export const passageJsonLine = (record: PassageRecord): string => JSON.stringify(record, rounded);

@@ -1,0 +1,210 @@
+import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
+import { CAUTION } from './caution.js';
+import { duration, fixed } from './format.js';
+import { escaped, table, visible } from './markdown.js';
+import type { StudyToPrint } from './studyJson.js';
+
+/** The first line: how many passages do not arrive, and the caution. */
+function firstLine({ all }: StudyToPrint['summary']): string {
+  const missing = all.passages - all.complete;
+  return missing === 0 ? CAUTION : `${missing} OF ${all.passages} PASSAGES INCOMPLETE. ${CAUTION}`;
+}
+
+const BEST_TOLD = 5;
+
+/** A study as it is printed on a terminal. */
+export function studyTotalsText(study: StudyToPrint): string {
+  const { summary } = study;
+  const { all } = summary;
+  const lines = [
+    firstLine(summary),
+    '',
+    `${all.passages} passages: ${counted(study)}`,
+    ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
+    ...(all.metrics.changes === null ? [] : [`Sail changes      ${spreadText(all.metrics.changes, whole)}`]),
+    ...all.chances.map((chance) => `${`${chanceName(chance)}`.padEnd(18)} ${chanceText(chance)}`),
+    '',
+    'Hours per passage on each sail: mean, and the middle nine tenths',
+    ...all.sails.map(({ id, hours }) => `  ${visible(id).padEnd(16)}${sailText(hours)}`),
+    '',
+    ...bestLines(study),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** A study in Markdown, for people. */
+export function studyMarkdown(study: StudyToPrint): string {
+  const { summary, inputs } = study;
+  const { all } = summary;
+  const sections = [
+    `**${firstLine(summary)}**`,
+    `# ${all.passages} passages`,
+    escaped(`${counted(study)}.`),
+    groupTable([all]),
+    ...named('By route', summary.routes),
+    ...named('By boat', summary.boats),
+    ...named('By weather', summary.weathers),
+    ...named('By month of departure', summary.months),
+    ...(summary.months.length === 0 ? [] : ['### Hours on each sail by month, mean', sailTable(summary.months)]),
+    '## Hours on each sail, per passage',
+    table(
+      ['sail', 'mean', '5 %', '25 %', '50 %', '75 %', '95 %'],
+      all.sails.map(({ id, hours }) => [id, ...spreadCells(hours, 1)]),
+    ),
+    '## Chances',
+    'Of these passages; in brackets between what the chance may lie, by their number alone (95 %).',
+    table(
+      ['more than', 'passages', 'chance'],
+      all.chances.map((chance) => [chanceName(chance), `${chance.over} of ${chance.of}`, chanceText(chance)]),
+    ),
+    '## Start by start',
+    escaped(weightText(study)),
+    startTable(study),
+    '### Hours on each sail by start, mean',
+    sailTable(summary.starts),
+    '## Made from',
+    inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
+    `- options: ${escaped(JSON.stringify(study.options))}`,
+  ];
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+/** How many of what a study is made of. */
+function counted({ routes, boats, weathers, starts }: StudyToPrint): string {
+  const several = (list: readonly string[], what: string) =>
+    list.length === 1 ? `1 ${what}` : `${list.length} ${what}s`;
+  return [
+    several(routes, 'route'),
+    several(boats, 'boat'),
+    several(weathers, 'weather'),
+    several(starts, 'start'),
+  ].join(' × ');
+}
+
+const named = (title: string, groups: readonly GroupSummary[]): string[] =>
+  groups.length === 0 ? [] : [`## ${title}`, groupTable(groups)];
+
+const whole = (value: number) => fixed(value, 0);
+
+const spreadText = ({ mean, p5, p95 }: Spread, text: (value: number) => string) =>
+  `${text(mean)} in the mean, ${text(p5)} to ${text(p95)} in nine of ten`;
+
+const spreadCells = ({ mean, p5, p25, p50, p75, p95 }: Spread, decimals: number) =>
+  [mean, p5, p25, p50, p75, p95].map((value) => fixed(value, decimals));
+
+const sailText = ({ mean, p5, p95 }: Spread) =>
+  `${fixed(mean, 0).padStart(5)} h  ${fixed(p5, 0)} to ${fixed(p95, 0)} h`;
+
+function groupTable(groups: readonly GroupSummary[]): string {
+  return table(
+    [
+      '',
+      'passages',
+      'complete',
+      'hours, mean',
+      '5 %',
+      '50 %',
+      '95 %',
+      'changes',
+      'by night',
+      'gust to, mean kn',
+      'score',
+    ],
+    groups.map(({ name, passages, complete, hours, metrics, score }) => [
+      name,
+      `${passages}`,
+      `${complete}`,
+      ...(hours === null
+        ? ['', '', '', '']
+        : [hours.mean, hours.p5, hours.p50, hours.p95].map((value) => fixed(value, 1))),
+      meanText(metrics.changes, 1),
+      meanText(metrics['night-changes'], 1),
+      meanText(metrics['gust-max'], 0),
+      score === null ? '' : fixed(score, 1),
+    ]),
+  );
+}
+
+const meanText = (spread: Spread | null, decimals: number) => (spread === null ? '' : fixed(spread.mean, decimals));
+
+function sailTable(groups: readonly GroupSummary[]): string {
+  const sails = [...new Set(groups.flatMap((group) => group.sails.map(({ id }) => id)))];
+  return table(
+    ['', ...sails],
+    groups.map((group) => [
+      group.name,
+      ...sails.map((id) => meanText(group.sails.find((sail) => sail.id === id)?.hours ?? null, 1)),
+    ]),
+  );
+}
+
+/** Every start side by side: of one passage each what it is, else the means. */
+function startTable({ summary: { starts, bestStarts } }: StudyToPrint): string {
+  return table(
+    [
+      'start',
+      'rank',
+      'complete',
+      'arrival, 50 %',
+      'hours',
+      'changes',
+      'by night',
+      'over 28 kn, h',
+      'near the limit, h',
+      'gust to, kn',
+      'score',
+    ],
+    starts.map(({ name, passages, complete, arrivals, metrics, score }) => {
+      const rank = bestStarts.indexOf(name);
+      return [
+        name,
+        rank < 0 ? '' : `${rank + 1}`,
+        passages === 1 ? (complete === 1 ? 'yes' : 'no') : `${complete} of ${passages}`,
+        arrivals?.p50 ?? '',
+        meanText(metrics.hours, 1),
+        meanText(metrics.changes, 1),
+        meanText(metrics['night-changes'], 1),
+        meanText(metrics['hours-over-28'], 1),
+        meanText(metrics['near-limit-hours'], 1),
+        meanText(metrics['gust-max'], 0),
+        score === null ? '' : fixed(score, 1),
+      ];
+    }),
+  );
+}
+
+function weightText({ summary: { weights } }: StudyToPrint): string {
+  const worth = Object.entries(weights) as [Metric, number][];
+  const told = worth.map(([metric, weight]) => `${weight} × ${metric}`).join(' + ');
+  return `Ranked by ${told}, the less the better; the weights are yours to set (by default an hour counts as one and a sail change as half, a placeholder without a source). Hours of a passage that is incomplete are those to its estimated arrival.`;
+}
+
+function bestLines(study: StudyToPrint): string[] {
+  const { starts, bestStarts } = study.summary;
+  if (starts.length < 2) return [];
+  const byName = new Map(starts.map((start) => [start.name, start]));
+  return [
+    'Best starts by the weights',
+    ...bestStarts.slice(0, BEST_TOLD).map((name) => {
+      const { metrics, score } = byName.get(name)!;
+      return `  ${name}  ${meanText(metrics.hours, 1)} h, ${meanText(metrics.changes, 1)} changes, score ${fixed(score!, 1)}`;
+    }),
+    '',
+  ];
+}
+
+const NAMES: Readonly<Partial<Record<Metric, string>>> = {
+  'hours-over-34': 'h over 34 kn',
+  'hours-over-28': 'h over 28 kn',
+  'hours-over-48': 'h over 48 kn',
+  'hove-to-hours': 'h hove to',
+  'no-plan-hours': 'h no plan fitted',
+};
+
+const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
+
+function chanceText({ over, of, share, shareLow, shareHigh }: Chance): string {
+  if (share === null || shareLow === null || shareHigh === null) return 'not known';
+  const percent = (value: number) => `${fixed(100 * value, 0)} %`;
+  return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)}), ${over} of ${of}`;
+}

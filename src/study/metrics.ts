@@ -1,0 +1,58 @@
+import { parseInstant } from '../time.js';
+import type { PassageRecord } from './record.js';
+
+/** What passages are weighed and held against limits by, under the names of the command line. */
+export type Metric =
+  | 'hours'
+  | 'changes'
+  | 'night-changes'
+  | 'waking-changes'
+  | 'reefs'
+  | 'tacks'
+  | 'gybes'
+  | 'motor-hours'
+  | 'fuel-litres'
+  | 'hove-to-hours'
+  | 'no-plan-hours'
+  | 'near-limit-hours'
+  | 'hours-over-28'
+  | 'hours-over-34'
+  | 'hours-over-48'
+  | 'wind-max'
+  | 'gust-max'
+  | 'wave-max';
+
+const over = ({ strongWind }: PassageRecord, kn: number) => strongWind.find(({ overKn }) => overKn === kn)?.hours ?? 0;
+
+const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefined>> = {
+  hours: hoursOf,
+  changes: ({ sailChanges }) => sailChanges,
+  'night-changes': ({ nightChanges }) => nightChanges,
+  'waking-changes': ({ wakingChanges }) => wakingChanges,
+  reefs: ({ operations }) => operations.reef,
+  tacks: ({ tacks }) => tacks,
+  gybes: ({ gybes }) => gybes,
+  'motor-hours': ({ motorHours }) => motorHours,
+  'fuel-litres': ({ fuelLitres }) => fuelLitres,
+  'hove-to-hours': ({ hoveToHours }) => hoveToHours,
+  'no-plan-hours': ({ noPlanHours }) => noPlanHours,
+  'near-limit-hours': ({ nearLimitHours }) => nearLimitHours,
+  'hours-over-28': (record) => over(record, 28),
+  'hours-over-34': (record) => over(record, 34),
+  'hours-over-48': (record) => over(record, 48),
+  'wind-max': ({ twsMaxKn }) => twsMaxKn,
+  'gust-max': ({ gustMaxKn }) => gustMaxKn,
+  'wave-max': ({ waveMaxM }) => waveMaxM ?? undefined,
+};
+
+export const METRICS = Object.keys(VALUES) as readonly Metric[];
+
+/** A passage by a metric; undefined where it is not known: waves that no forecast has, hours to an arrival that cannot be estimated. */
+export const metricOf = (record: PassageRecord, metric: Metric): number | undefined => VALUES[metric](record);
+
+/** Hours to arrival, those of an incomplete passage with what is left at its mean speed so far. */
+function hoursOf({ complete, hours, departure, arrivalEstimate }: PassageRecord): number | undefined {
+  if (complete) return hours;
+  if (arrivalEstimate === null) return undefined;
+  return ((parseInstant(arrivalEstimate) as number) - (parseInstant(departure) as number)) / 3600;
+}

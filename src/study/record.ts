@@ -1,0 +1,124 @@
+import type { Boat } from '../boat/boat.js';
+import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
+import { type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
+
+/** What a sail did in one passage of a study. */
+export interface SailRecord {
+  readonly id: string;
+  readonly hours: number;
+  readonly nightHours: number;
+  readonly distanceNm: number;
+  readonly nearLimitHours: number;
+  readonly operations: OperationCounts;
+  readonly tacks: number;
+  readonly gybes: number;
+}
+
+/** One passage of a study: what it was, and what it adds up to. */
+export interface PassageRecord {
+  readonly n: number;
+  readonly route: string;
+  readonly boat: string;
+  readonly weather: string;
+  readonly member: string | null;
+  readonly departure: string;
+  readonly complete: boolean;
+  readonly reason: IncompleteReason | null;
+  readonly distanceToGoNm: number;
+  readonly arrival: string | null;
+  /** Of an incomplete passage: the distance left at the mean speed so far. */
+  readonly arrivalEstimate: string | null;
+  /** From departure to arrival or to where it broke off. */
+  readonly hours: number;
+  readonly distanceNm: number;
+  readonly meanSpeedKn: number | null;
+  readonly sailChanges: number;
+  readonly nightChanges: number;
+  readonly wakingChanges: number;
+  readonly reefChanges: number;
+  readonly operations: OperationCounts;
+  readonly tacks: number;
+  readonly gybes: number;
+  readonly motorHours: number;
+  readonly fuelLitres: number;
+  readonly hoveToHours: number;
+  readonly noPlanHours: number;
+  /** Hours in gusts over four fifths of what some sail that is set allows. */
+  readonly nearLimitHours: number;
+  readonly strongWind: Sums['strongWind'];
+  /** The most of the passage: mean wind over the water, limit gust, AWS in the gust, waves; null where none are known. */
+  readonly twsMaxKn: number;
+  readonly gustMaxKn: number;
+  readonly gustAwsMaxKn: number;
+  readonly waveMaxM: number | null;
+  /** Best and worst day's run, noon to noon; null where no day was whole. */
+  readonly bestRunNm: number | null;
+  readonly worstRunNm: number | null;
+  readonly offTrackNm: number;
+  readonly sails: readonly SailRecord[];
+  /** Hours under each plan that was set, and without one. */
+  readonly sailPlans: readonly { readonly id: string; readonly hours: number }[];
+}
+
+type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member'>;
+
+/** The record of a passage. */
+export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRecord {
+  const sums = sumsOf(passage, boat);
+  const { hours } = passage;
+  const most = (value: (hour: Hour) => number) => hours.reduce((high, hour) => Math.max(high, value(hour)), 0);
+  return {
+    ...named,
+    departure: passage.departure,
+    complete: passage.complete,
+    reason: passage.reason,
+    distanceToGoNm: passage.distanceToGoNm,
+    arrival: sums.arrival,
+    arrivalEstimate: sums.arrivalEstimate,
+    hours: sums.hours,
+    distanceNm: sums.distanceNm,
+    meanSpeedKn: sums.meanSpeedKn,
+    sailChanges: sums.sailChanges,
+    nightChanges: sums.changesAt.night,
+    wakingChanges: sums.changesAt.wakingWatch,
+    reefChanges: sums.reefChanges,
+    operations: sums.operations,
+    tacks: sums.tacks,
+    gybes: sums.gybes,
+    motorHours: sums.motorHours,
+    fuelLitres: sums.fuelLitres,
+    hoveToHours: sums.hoveToHours,
+    noPlanHours: sums.noPlanHours,
+    nearLimitHours: sums.sailPlans.reduce((sum, { nearLimitHours }) => sum + nearLimitHours, 0),
+    strongWind: sums.strongWind,
+    twsMaxKn: most(({ twsKn }) => twsKn),
+    gustMaxKn: most(({ gustKn }) => gustKn),
+    gustAwsMaxKn: most(({ gustAwsKn }) => gustAwsKn),
+    waveMaxM: hours.some(({ waveHeightM }) => waveHeightM !== null)
+      ? most(({ waveHeightM }) => waveHeightM ?? 0)
+      : null,
+    bestRunNm: sums.bestRun?.distanceNm ?? null,
+    worstRunNm: sums.worstRun?.distanceNm ?? null,
+    offTrackNm: sums.offTrackNm,
+    sails: sums.sails.map(({ id, hours: set, nightHours, distanceNm, nearLimitHours, operations, tacks, gybes }) => ({
+      id,
+      hours: set,
+      nightHours,
+      distanceNm,
+      nearLimitHours,
+      operations,
+      tacks,
+      gybes,
+    })),
+    sailPlans: sums.sailPlans
+      .filter(({ hours: under }) => under > 0)
+      .map(({ id, hours: under }) => ({ id, hours: under })),
+  };
+}
+
+/** The sails of all boats, each name once, in the order they are met. */
+export const sailNamesOf = (boats: readonly { readonly boat: Pick<Boat, 'sails'> }[]): readonly string[] => [
+  ...new Set(
+    boats.flatMap(({ boat }) => boat.sails.filter(({ clothOf }) => clothOf === undefined).map(({ id }) => id)),
+  ),
+];

@@ -1,0 +1,73 @@
+import type { Boat } from '../boat/boat.js';
+import { type PassageOptions, type PassageWeather, passagesFrom } from '../passage/passage.js';
+import type { PolarSet } from '../polar/polar.js';
+import type { Route } from '../route/route.js';
+import { type PassageRecord, recordOf } from './record.js';
+
+/** A weather of a study, under the name it is told by. */
+export interface StudyWeather {
+  readonly name: string;
+  /** Of an ensemble. */
+  readonly member?: string;
+  readonly weather: PassageWeather;
+}
+
+/** What is sailed: each route with each boat in each weather from each start. */
+export interface Study {
+  readonly routes: readonly { readonly name: string; readonly route: Route }[];
+  readonly boats: readonly { readonly name: string; readonly boat: Boat; readonly polars: PolarSet }[];
+  readonly weathers: readonly StudyWeather[];
+  /** ISO 8601 with Z or an offset. */
+  readonly starts: readonly string[];
+  readonly options: Omit<PassageOptions, 'departure'>;
+}
+
+/** One passage of a study, by what it is made of. */
+export interface Case {
+  readonly route: number;
+  readonly boat: number;
+  readonly weather: number;
+  readonly start: number;
+}
+
+type Extent = { readonly [Part in 'routes' | 'boats' | 'weathers' | 'starts']: { readonly length: number } };
+
+/** How many passages there are. */
+export const casesIn = ({ routes, boats, weathers, starts }: Extent): number =>
+  routes.length * boats.length * weathers.length * starts.length;
+
+/** The n-th passage, from 0: starts follow one another, then weathers, boats and routes. */
+export function caseOf({ boats, weathers, starts }: Extent, n: number): Case {
+  const [start, byStart] = [n % starts.length, Math.floor(n / starts.length)];
+  const [weather, byWeather] = [byStart % weathers.length, Math.floor(byStart / weathers.length)];
+  return { start, weather, boat: byWeather % boats.length, route: Math.floor(byWeather / boats.length) };
+}
+
+/**
+ * Sails the passages of a study one by one, by their numbers; each comes out the same whatever was sailed before it.
+ * @throws InputError where an option is none, or a passage cannot start
+ */
+export function studySailer(study: Study): (n: number) => PassageRecord {
+  const sailers = new Map<number, ReturnType<typeof passagesFrom>>();
+  return (n) => {
+    const { route, boat, weather, start } = caseOf(study, n);
+    const key = route * study.boats.length + boat;
+    const one = study.boats[boat]!;
+    let sail = sailers.get(key);
+    if (sail === undefined) {
+      sail = passagesFrom({ route: study.routes[route]!.route, boat: one.boat, polars: one.polars }, study.options);
+      // Routes and boats follow one another: what was sailed is not come back to.
+      sailers.clear();
+      sailers.set(key, sail);
+    }
+    const { name, member, weather: blowing } = study.weathers[weather]!;
+    const passage = sail(blowing, study.starts[start]!);
+    return recordOf(passage, one.boat, {
+      n,
+      route: study.routes[route]!.name,
+      boat: one.name,
+      weather: name,
+      member: member ?? null,
+    });
+  };
+}

@@ -1,0 +1,18 @@
+/**
+ * Many passages: routes, boats, weathers and starts, each with each, and what they have in common.
+ * @packageDocumentation
+ */
+export { METRICS, type Metric, metricOf } from './metrics.js';
+export { type PassageRecord, type SailRecord, sailNamesOf } from './record.js';
+export { type Case, caseOf, casesIn, type Study, type StudyWeather, studySailer } from './sailStudy.js';
+export { startsOf } from './starts.js';
+export {
+  type Chance,
+  type GroupSummary,
+  type Spread,
+  type StudySummary,
+  type SummaryOptions,
+  type Summing,
+  summaryOf,
+  summingUp,
+} from './summary.js';
