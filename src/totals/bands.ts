@@ -8,7 +8,7 @@ export interface Band {
   readonly hours: number;
 }
 
-/** The apparent wind over some hours, by the rows of the log: the speed that a share of the rows does not pass. Knots; null without rows. */
+/** Percentiles of some numbers: what a share of them does not pass, drawn straight between the sorted numbers. */
 export interface Percentiles {
   readonly p5: number;
   readonly p25: number;
