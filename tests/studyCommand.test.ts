@@ -1,0 +1,242 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { rowsOf } from './support/command.js';
+import { BOAT, FORECAST, forecastCsv, POLARS, ROUTE } from './support/small.js';
+
+const BIN = resolve('dist/cli/bin.js');
+const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** A long weather, so that there are many starts: the small grid every six hours for forty days, the wind turning and freshening. */
+const DAYS = 40;
+const TIMES = Array.from({ length: DAYS * 4 + 1 }, (_, n) =>
+  new Date(Date.UTC(2027, 0, 10) + n * 6 * 3600_000).toISOString(),
+);
+const LONG = forecastCsv(
+  'u10,v10',
+  (time) => {
+    const n = TIMES.indexOf(time);
+    return [(-8 - 3 * Math.sin(n / 7)).toFixed(2), (1 + 4 * Math.sin(n / 5)).toFixed(2)];
+  },
+  TIMES,
+);
+const MEMBERS = `time,lat,lon,member,u10,v10\n${['a', 'b']
+  .flatMap((member) =>
+    ['2027-01-10T00:00Z', '2027-01-10T12:00Z', '2027-01-11T00:00Z'].flatMap((time) =>
+      [10, 12].flatMap((lat) =>
+        [-62, -60].map((lon) => `${time},${lat},${lon},${member},${member === 'a' ? -8 : -6},1`),
+      ),
+    ),
+  )
+  .join('\n')}\n`;
+
+beforeAll(() => {
+  const files = {
+    'route.csv': ROUTE,
+    'boat.json': BOAT,
+    'polars.csv': POLARS,
+    'long.csv': LONG,
+    'wind.csv': FORECAST,
+    'members.csv': MEMBERS,
+  };
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+  writeFileSync(join(folder, 'back.csv'), 'name,lat,lon,to_next\nEnd,11,-61.5,rhumb\nStart,11.5,-60.5,\n');
+});
+
+const FILES = ['--route', 'route.csv', '--boat', 'boat.json'];
+const study = (...args: readonly string[]) => {
+  const { status, stdout, stderr } = spawnSync('node', [BIN, 'study', ...args], { cwd: folder, encoding: 'utf8' });
+  return { code: status, out: stdout, error: stderr };
+};
+const read = (out: string, name: string) => readFileSync(join(folder, out, name), 'utf8');
+const NAMES = ['passages.csv', 'passages.jsonl', 'study.json', 'study.md'];
+const bytesOf = (out: string) => NAMES.map((name) => read(out, name)).join('\n');
+const MANY = [
+  ...FILES,
+  '--forecast',
+  'long.csv',
+  '--depart-from',
+  '2027-01-10T00:00Z',
+  '--depart-to',
+  '2027-02-15T00:00Z',
+  '--depart-every',
+  '2',
+];
+
+describe('a study, as installed', () => {
+  test('the same bytes whatever the number of threads', () => {
+    for (const threads of ['1', '2', '5']) {
+      const { code, out } = study(...MANY, '--out', `threads-${threads}`, '--threads', threads);
+      expect(code).toBe(0);
+      expect(out).toContain('433 passages: 1 route × 1 boat × 1 weather × 433 starts');
+    }
+    expect(bytesOf('threads-2')).toBe(bytesOf('threads-1'));
+    expect(bytesOf('threads-5')).toBe(bytesOf('threads-1'));
+    const rows = rowsOf(read('threads-1', 'passages.csv'));
+    expect(rows.map(({ passage }) => Number(passage))).toEqual(Array.from({ length: 433 }, (_, n) => n));
+    expect(readdirSync(join(folder, 'threads-1')).sort()).toEqual(NAMES);
+  });
+
+  test('killed at any moment, again and again, it goes on without losing or doubling a passage', async () => {
+    const out = join(folder, 'killed');
+    const linesIn = () => {
+      const path = join(out, 'passages.partial.jsonl');
+      return existsSync(path) ? readFileSync(path, 'utf8').split('\n').length - 1 : 0;
+    };
+    // A seeded dice: each kill comes so many lines after the last.
+    let dice = 20270110;
+    let kills = 0;
+    while (kills < 3) {
+      dice = (dice * 1103515245 + 12345) % 2147483648;
+      const after = linesIn() + 1 + (dice % 90);
+      const child = spawn('node', [BIN, 'study', ...MANY, '--out', 'killed', '--threads', '2'], {
+        cwd: folder,
+        stdio: 'ignore',
+      });
+      const ended = new Promise<void>((done) => {
+        child.on('exit', () => done());
+      });
+      const watch = setInterval(() => {
+        if (linesIn() >= after) child.kill('SIGKILL');
+      }, 2);
+      await ended;
+      clearInterval(watch);
+      kills += 1;
+    }
+    const left = linesIn();
+    expect(left).toBeGreaterThan(0);
+    expect(left).toBeLessThan(433);
+    // A line that was cut off, as a kill in the middle of writing leaves it.
+    const path = join(out, 'passages.partial.jsonl');
+    const text = readFileSync(path, 'utf8');
+    writeFileSync(path, text.slice(0, -40));
+    const { code, error } = study(...MANY, '--out', 'killed', '--threads', '3');
+    expect(code).toBe(0);
+    expect(error).toBe(`Goes on after passage ${left - 1} of 433.\n`);
+    expect(bytesOf('killed')).toBe(bytesOf('threads-1'));
+    expect(readdirSync(out).sort()).toEqual(NAMES);
+  });
+
+  test('a finished study is only summed up again, with other weights and limits', () => {
+    const { code, error } = study(...MANY, '--out', 'threads-2', '--weight', 'changes=1', '--limit', 'gust-max=20');
+    expect([code, error]).toEqual([0, 'All 433 passages are there already.\n']);
+    expect(read('threads-2', 'passages.jsonl')).toBe(read('threads-1', 'passages.jsonl'));
+    const { summary } = JSON.parse(read('threads-2', 'study.json'));
+    expect(summary.weights).toEqual({ changes: 1 });
+    expect(summary.all.chances).toMatchObject([{ metric: 'gust-max', limit: 20, of: 433 }]);
+  });
+
+  test('another study that is not finished is not written over', () => {
+    const partial = join(folder, 'other');
+    study(...FILES, '--forecast', 'wind.csv', '--depart-from', '2027-01-10T00:00Z', '--out', 'other');
+    writeFileSync(join(partial, 'study.partial.json'), '{"digest":"of another"}\n');
+    writeFileSync(join(partial, 'passages.partial.jsonl'), '{"n":0}\n');
+    const { code, error } = study(...MANY, '--out', 'other');
+    expect(code).toBe(2);
+    expect(error).toMatch(/^other: expected the files and options with which the study in this folder was begun/);
+    expect(readFileSync(join(partial, 'passages.partial.jsonl'), 'utf8')).toBe('{"n":0}\n');
+    expect(existsSync(join(partial, 'study.lock'))).toBe(false);
+  });
+
+  test('a folder in which a study is at work is left alone; a lock whose process is gone is none', () => {
+    const one = [...FILES, '--forecast', 'wind.csv', '--depart-from', '2027-01-10T00:00Z', '--out', 'locked'];
+    expect(study(...one).code).toBe(0);
+    const lock = join(folder, 'locked', 'study.lock');
+    writeFileSync(lock, `${process.pid}\n`);
+    expect(study(...one)).toMatchObject({ code: 2, error: expect.stringContaining(`process ${process.pid} at work`) });
+    const { pid } = spawnSync('node', ['-e', '']);
+    writeFileSync(lock, `${pid}\n`);
+    expect(study(...one).code).toBe(0);
+  });
+
+  test('every route, forecast and member is sailed', () => {
+    const { code, out } = study(
+      ...['--route', 'route.csv', '--route', 'back.csv', '--boat', 'boat.json'],
+      ...[
+        '--forecast',
+        'members.csv',
+        '--forecast',
+        'wind.csv',
+        '--depart-from',
+        '2027-01-10T00:00Z',
+        '--depart-to',
+        '2027-01-10T06:00Z',
+        '--depart-every',
+        '6',
+        '--out',
+        'every',
+      ],
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('12 passages: 2 routes × 1 boat × 3 weathers × 2 starts');
+    const rows = rowsOf(read('every', 'passages.csv'));
+    expect(
+      rows.map(({ route, weather, member, departure }) => [route, weather, member, departure!.slice(11, 13)].join(' ')),
+    ).toEqual(
+      ['route.csv', 'back.csv'].flatMap((route) =>
+        ['members.csv a', 'members.csv b', 'wind.csv '].flatMap((weather) =>
+          ['00', '06'].map((start) => `${route} ${weather} ${start}`),
+        ),
+      ),
+    );
+    const one = study(
+      ...FILES,
+      '--forecast',
+      'members.csv',
+      '--member',
+      'b',
+      '--depart-from',
+      '2027-01-10T00:00Z',
+      '--out',
+      'one',
+    );
+    expect(one.code).toBe(0);
+    expect(rowsOf(read('one', 'passages.csv'))[0]).toMatchObject({ member: 'b', hours: rows[2]!.hours });
+  });
+
+  test('a start for which there is no weather is told before anything is sailed, with all other faults', () => {
+    const { code, error } = study(
+      ...FILES,
+      '--forecast',
+      'wind.csv',
+      '--depart-from',
+      '2027-01-10T00:00Z',
+      '--depart-to',
+      '2027-01-12T00:00Z',
+      '--depart-every',
+      '12',
+      '--out',
+      'none',
+    );
+    expect(code).toBe(2);
+    expect(error).toContain('2027-01-11T00:00:00Z');
+    expect(error).toContain('2027-01-12T00:00:00Z');
+    expect(existsSync(join(folder, 'none'))).toBe(false);
+  });
+
+  test('an incomplete passage is told in the first line and by the exit code', () => {
+    const { code, out } = study(
+      ...FILES,
+      '--forecast',
+      'wind.csv',
+      '--depart-from',
+      '2027-01-10T00:00Z',
+      '--depart-to',
+      '2027-01-10T18:00Z',
+      '--depart-every',
+      '18',
+      '--out',
+      'half',
+    );
+    expect(code).toBe(3);
+    expect(out).toMatch(/^1 OF 2 PASSAGES INCOMPLETE/);
+    expect(read('half', 'study.md')).toMatch(/^\*\*1 OF 2 PASSAGES INCOMPLETE/);
+    expect(rowsOf(read('half', 'passages.csv')).map(({ complete, reason }) => [complete, reason])).toEqual([
+      ['1', ''],
+      ['0', 'forecast-ended'],
+    ]);
+  });
+});
