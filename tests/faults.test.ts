@@ -1563,6 +1563,67 @@ describe('what a navigator asks for, and is told', () => {
     ]);
   });
 
+  describe('of a study', () => {
+    const studyOf = (...more: readonly string[]) =>
+      printed(
+        ...['study', '--route', path('route.csv'), '--forecast', path('forecast.csv'), '--boat', path('boat.json')],
+        ...['--depart-from', TIMES[0]!, '--out', path('study'), ...more],
+      );
+
+    test('weights and limits that are none, starts that run backwards', async () => {
+      const known =
+        'hours, changes, night-changes, waking-changes, reefs, tacks, gybes, motor-hours, fuel-litres, hove-to-hours, no-plan-hours, near-limit-hours, hours-over-28, hours-over-34, hours-over-48, wind-max, gust-max, wave-max';
+      const expected = `expected what=number, like changes=0.5, what being one of ${known}`;
+      expect(
+        await studyOf(
+          '--weight',
+          'change=1',
+          '--limit',
+          'hours=',
+          '--weight',
+          'hours=1=2',
+          '--depart-to',
+          '2027-01-09T00:00Z',
+        ),
+      ).toEqual([
+        `--depart-to: expected the last start not before the first, ${TIMES[0]}, got 2027-01-09T00:00Z`,
+        `--weight: ${expected}, got "change=1"`,
+        `--weight: ${expected}, got "hours=1=2"`,
+        `--limit: ${expected}, got "hours="`,
+      ]);
+    });
+
+    test('more passages than anyone has time for', async () => {
+      expect(await studyOf('--depart-to', '2047-01-10T00:00Z', '--depart-every', '0.1')).toEqual([
+        '--depart-every: expected at most 1000000 passages, got 1753200',
+      ]);
+    });
+
+    test('options that are none, told by their names', async () => {
+      expect(await studyOf('--crew', '2.5', '--threads', '0', '--depart-every', 'x', '--depart-to', 'noon')).toEqual([
+        '--depart-to: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "noon"',
+        '--depart-every: expected a number from 0.1 to 10000, got "x"',
+        '--threads: expected a number from 1 to 256, got "0"',
+      ]);
+      expect(await studyOf('--crew', '2.5', '--without', 'jibb')).toEqual([
+        '--crew: expected a whole number from 1 to 100, got 2.5',
+        '--without: expected the id of a sail aboard, got "jibb" (did you mean "jib"?)',
+      ]);
+    });
+
+    test('a folder that holds another study, or one at work', async () => {
+      mkdirSync(path('study'));
+      writeFileSync(path('study/study.partial.json'), '{"digest":"another"}');
+      expect(await studyOf()).toEqual([
+        'study: expected the files and options with which the study in this folder was begun, or another folder (without study.partial.json and passages.partial.jsonl it is forgotten), got other files or options, and a study that is not finished',
+      ]);
+      writeFileSync(path('study/study.lock'), `${process.ppid}`);
+      expect(await studyOf()).toEqual([
+        `study: expected a folder in which no other study is at work (study.lock tells of one; remove it if there is none), got process ${process.ppid} at work`,
+      ]);
+    });
+  });
+
   test('waves that are no limit of a sail', async () => {
     expect(await planOf('--wave-max', 'main=high')).toEqual([
       '--wave-max: expected sail=metres, like vented=2.5, got "main=high"',

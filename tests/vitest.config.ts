@@ -2,7 +2,13 @@ import { configDefaults, defineConfig } from 'vitest/config';
 
 // The whole suite runs twice: in UTC, and once more in a zone with an odd offset and summer time the other way round.
 // What takes long and knows no zone runs in UTC only.
-const LONG = ['tests/fuzz.test.ts', 'tests/browser.test.ts', 'tests/estimate*.test.ts', 'tests/crossover*.test.ts', 'tests/studyCommand.test.ts'];
+const LONG = [
+  'tests/fuzz.test.ts',
+  'tests/browser.test.ts',
+  'tests/estimate*.test.ts',
+  'tests/crossover*.test.ts',
+  'tests/studyCommand.test.ts',
+];
 
 const project = (name: string, TZ: string, left: readonly string[] = []) => ({
   test: {

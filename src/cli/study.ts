@@ -9,7 +9,7 @@ import {
   studyMarkdown,
   studyTotalsText,
 } from '../output/output.js';
-import { mayDepart, type PassageOptions } from '../passage/passage.js';
+import { mayDepart, type PassageOptions, passagesFrom } from '../passage/passage.js';
 import {
   casesIn,
   METRICS,
@@ -84,7 +84,7 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
       { onProgress: reading.show, faults, columns, ...(given.member === undefined ? {} : { members: given.member }) },
     );
     whole = { ...loaded.study, starts, options };
-    checkStarts(whole);
+    checkStudy(whole);
   } finally {
     reading.clear();
   }
@@ -189,7 +189,7 @@ function startsGiven(
     faults.push({ file, ...saidOfInstant(instant, text) });
     return Number.NaN;
   });
-  const everyHours = numberOf(departEvery, '--depart-every', [1 / 60, 10_000], faults);
+  const everyHours = numberOf(departEvery, '--depart-every', [0.1, 10_000], faults);
   const [from, to] = [instants[0]!, instants[1]!];
   if (to < from) faults.push({ file: '--depart-to', ...says.startsOrder(departFrom, departTo) });
   if (Number.isNaN(from) || !(to >= from) || everyHours === undefined) return [];
@@ -203,15 +203,24 @@ function startsGiven(
   return startsOf(from, to, everyHours);
 }
 
-/** Every start of every route in every weather must be one: a passage that cannot start is no passage. */
-function checkStarts({ routes, weathers, starts, options }: Study): void {
+/** Options that some boat cannot be sailed with, and starts from which some passage cannot: told before anything is sailed. */
+function checkStudy({ routes, boats, weathers, starts, options }: Study): void {
   const faults = new Map<string, Fault>();
+  const add = (all: readonly Fault[]) => {
+    for (const fault of all) faults.set(JSON.stringify(fault), fault);
+  };
+  for (const { boat, polars } of boats) {
+    try {
+      passagesFrom({ route: routes[0]!.route, boat, polars }, options);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      add(error.faults);
+    }
+  }
   for (const { route } of routes) {
     for (const { weather } of weathers) {
-      const check = mayDepart(route, weather, options);
-      for (const start of starts) {
-        for (const fault of check(start)) faults.set(JSON.stringify(fault), fault);
-      }
+      const faultsAt = mayDepart(route, weather, options);
+      for (const start of starts) add(faultsAt(start));
     }
   }
   if (faults.size > 0) throw new InputError([...faults.values()]);
