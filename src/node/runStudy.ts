@@ -31,6 +31,8 @@ export async function* runStudy(study: Study, options: RunStudyOptions = {}): As
     minThreads: most,
     maxThreads: most,
     isolateWorkers: false,
+    // What the program was started with is not for a thread: code given on the command line would be looked for there.
+    execArgv: [],
     workerData: inSharedBuffers(study),
   });
   try {

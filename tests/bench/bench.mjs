@@ -19,6 +19,7 @@ import {
   weatherAt,
 } from 'windwardrobe';
 import { bundle, GZIP_TARGET_BYTES } from '../tools/bundle.mjs';
+import { benchStudy } from './study.mjs';
 
 const REPEATS = 5;
 const PLANS = 12;
@@ -297,6 +298,8 @@ try {
   const inputs = await benchPassage();
   const { polars } = inputs;
   await benchChoice(inputs);
+  console.log();
+  benchStudy(line);
   console.log();
   await benchSampling(forecast, polars);
   benchMemory(path, forecast);
