@@ -32,6 +32,19 @@ interface Filled {
 /** Makes grids of the rows of one run and member, and empties their stores. */
 export type MakeGrids = (stores: readonly RowStore[]) => readonly Grid[];
 
+/** Rows laid out on the lines of a grid. */
+export interface LaidOut {
+  readonly times: Float64Array;
+  readonly lats: Float64Array;
+  readonly lons: Float64Array;
+  readonly wraps: boolean;
+  /** By quantity, `[(time * lats.length + lat) * lons.length + lon]`; NaN marks an absent point. */
+  readonly filled: Readonly<Partial<Record<Quantity, Filled>>>;
+  readonly cellOf: (chunk: Chunk, i: number) => number;
+  /** Time, latitude and longitude of a cell, as they are told. */
+  readonly placeOf: (cell: number) => readonly [time: string, latDeg: number, lonDeg: number];
+}
+
 /**
  * Makes grids for each of the runs and members of a file. Adds a fault for each row that contradicts an earlier one, or
  * whose direction contradicts its components.
@@ -43,6 +56,34 @@ export function gridMaker(
   file: string,
   faults: FaultList,
 ): MakeGrids {
+  const laidOut = rowsLaidOut(axes, groups, file, faults);
+  return (stores) => {
+    const all = laidOut(stores);
+    if (all === undefined) return [];
+    const { times, lats, lons, wraps, filled, cellOf, placeOf } = all;
+    const arrays = Object.fromEntries(Object.entries(filled).map(([quantity, { array }]) => [quantity, array]));
+    const { fields, contradictions } = fieldsOf(arrays);
+    for (const { quantity, cells: wrong } of contradictions) {
+      const place = { file, ...(names[quantity] === undefined ? {} : { column: names[quantity] }) };
+      for (const [line, cell] of linesOf(wrong, filled[quantity]!.store, cellOf)) {
+        faults.add({ ...place, line, ...says.directionContradicts(...placeOf(cell), wrong.get(cell)!) });
+      }
+    }
+    return gridsByTimes({ epochSeconds: times, lats, lons, wraps, fields });
+  };
+}
+
+/**
+ * Lays out rows, emptying their stores; undefined where their points lie on no grid. Adds a fault for each row that contradicts an
+ * earlier one. `said` words a time.
+ */
+export function rowsLaidOut(
+  axes: AxisValues,
+  groups: number,
+  file: string,
+  faults: FaultList,
+  said: (time: number) => string = isoUtc,
+): (stores: readonly RowStore[]) => LaidOut | undefined {
   // Made once, since a file may have as many runs or members as rows.
   const [timeLines, latLines, lonLines] = [lines(axes.epochSeconds), lines(axes.latDeg), lines(axes.lonDeg)];
   let isTold = false;
@@ -65,7 +106,7 @@ export function gridMaker(
     if (cells > MIN_CELLS_REFUSED / groups && cells > MAX_CELLS_PER_ROW * rows) {
       if (!isTold) faults.add({ file, ...says.notAGrid(cells, rows) });
       isTold = true;
-      return [];
+      return undefined;
     }
     const cellOf = (chunk: Chunk, i: number) => {
       const row = timeLines.rank[chunk.time[i]!]! * lats.length + latLines.rank[chunk.lat[i]!]!;
@@ -74,39 +115,36 @@ export function gridMaker(
     const placeOf = (cell: number) => {
       const [lon, row] = [cell % lons.length, Math.floor(cell / lons.length)];
       const [lat, time] = [row % lats.length, Math.floor(row / lats.length)];
-      return [isoUtc(times[time]!), shownDeg(lats[lat]!), shownDeg(wrapLon(lons[lon]!))] as const;
+      return [said(times[time]!), shownDeg(lats[lat]!), shownDeg(wrapLon(lons[lon]!))] as const;
     };
-    /** Lines that contradict an earlier one, and the cell they do it in. */
-    const disagreeing = new Map<number, number>();
+    /** Lines of each file that contradict an earlier one, and the cell they do it in. */
+    const disagreeing = new Map<string, Map<number, number>>();
     const filled: Partial<Record<Quantity, Filled>> = {};
     for (const store of stores) {
+      const ofFile = disagreeing.get(store.file ?? file) ?? new Map<number, number>();
+      disagreeing.set(store.file ?? file, ofFile);
       store.quantities.forEach((quantity, q) => {
-        filled[quantity] = { array: filledArray(store, q, cells, cellOf, disagreeing), store };
+        const array = filled[quantity]?.array ?? new Float32Array(cells).fill(Number.NaN);
+        fill(array, store, q, cellOf, ofFile);
+        filled[quantity] = { array, store };
       });
     }
-    for (const [line, cell] of [...disagreeing].sort(([a], [b]) => a - b)) {
-      faults.add({ file, line, ...says.disagreeing(...placeOf(cell)) });
-    }
-    const arrays = Object.fromEntries(Object.entries(filled).map(([quantity, { array }]) => [quantity, array]));
-    const { fields, contradictions } = fieldsOf(arrays);
-    for (const { quantity, cells: wrong } of contradictions) {
-      const place = { file, ...(names[quantity] === undefined ? {} : { column: names[quantity] }) };
-      for (const [line, cell] of linesOf(wrong, filled[quantity]!.store, cellOf)) {
-        faults.add({ ...place, line, ...says.directionContradicts(...placeOf(cell), wrong.get(cell)!) });
+    for (const [name, ofFile] of disagreeing) {
+      for (const [line, cell] of [...ofFile].sort(([a], [b]) => a - b)) {
+        faults.add({ file: name, line, ...says.disagreeing(...placeOf(cell)) });
       }
     }
-    return gridsByTimes({ epochSeconds: times, lats, lons, wraps, fields });
+    return { times, lats, lons, wraps, filled, cellOf, placeOf };
   };
 }
 
-function filledArray(
+function fill(
+  array: Float32Array,
   store: RowStore,
   q: number,
-  cells: number,
   cellOf: (chunk: Chunk, i: number) => number,
   disagreeing: Map<number, number>,
-): Float32Array {
-  const array = new Float32Array(cells).fill(Number.NaN);
+): void {
   for (const chunk of store.chunks) {
     const values = chunk.values[q]!;
     for (let i = 0; i < chunk.count; i += 1) {
@@ -119,7 +157,6 @@ function filledArray(
     }
     chunk.values[q] = undefined;
   }
-  return array;
 }
 
 /** The lines of the rows that stand in some cells, in their order. */

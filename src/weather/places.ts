@@ -54,17 +54,49 @@ export function readInstant(
   return undefined;
 }
 
-/** New, empty axes for the rows of a file. */
-export function placesOf(columns: PlaceColumns, box: CropBox | undefined, file: string, faults: FaultList): Places {
-  const axes = { time: axisOf(0.5), lat: axisOf(SAME_LINE_DEG), lon: axisOf(SAME_LINE_DEG) };
-  const keepLat: boolean[] = [];
-  const keepLon: boolean[] = [];
+/** The lines of the axes met so far, and which of them the crop keeps. */
+export interface Lines {
+  readonly time: Axis;
+  readonly lat: Axis;
+  readonly lon: Axis;
+  readonly keepLat: boolean[];
+  readonly keepLon: boolean[];
+}
+
+/** New, empty axes. Times nearer than half of their unit are one. */
+export const newLines = (): Lines => ({
+  time: axisOf(0.5),
+  lat: axisOf(SAME_LINE_DEG),
+  lon: axisOf(SAME_LINE_DEG),
+  keepLat: [],
+  keepLon: [],
+});
+
+/** How the places of a file are read otherwise than by instants and on lines of its own. */
+export interface PlacesOptions {
+  /** Those of files that share one grid. */
+  readonly lines?: Lines;
+  /** Reads a time's cell; undefined after a fault. Default: an instant. */
+  readonly readTime?: (cell: string, line: number) => number | undefined;
+}
+
+/** The places of the rows of a file. */
+export function placesOf(
+  columns: PlaceColumns,
+  box: CropBox | undefined,
+  file: string,
+  faults: FaultList,
+  { lines = newLines(), readTime }: PlacesOptions = {},
+): Places {
+  const { keepLat, keepLon, ...axes } = lines;
   let tooMany = false;
   const found = { time: 0, lat: 0, lon: 0 };
 
+  const instantOf = (cell: string, line: number) =>
+    readInstant(cell, columns.timeIsUtc, columns.time.name, file, line, faults);
   const timeOf = (cell: string, line: number) => {
-    const instant = readInstant(cell, columns.timeIsUtc, columns.time.name, file, line, faults);
-    return instant === undefined ? undefined : axes.time.add(cell, instant);
+    const time = (readTime ?? instantOf)(cell, line);
+    return time === undefined ? undefined : axes.time.add(cell, time);
   };
   const latOf = (cell: string, line: number) => {
     const latDeg = readPlace(cell, columns.lat, file, line, faults);

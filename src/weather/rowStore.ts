@@ -3,6 +3,8 @@ import type { Quantity } from './quantities.js';
 /** Rows of the same quantities in the order they came, held in typed arrays: 10 bytes a row and 4 for each quantity. */
 export interface RowStore {
   readonly quantities: readonly Quantity[];
+  /** The file they are from, where rows of several are laid out together. */
+  readonly file?: string;
   readonly chunks: readonly Chunk[];
   readonly rows: number;
   /** A row: the numbers of its time, latitude and longitude on their axes, and its values as `quantities` names them. */
@@ -28,7 +30,7 @@ const FIRST_CHUNK_ROWS = 16;
 const LARGEST_CHUNK_ROWS = 65536;
 
 /** A new store for rows that have these quantities. */
-export function rowStore(quantities: readonly Quantity[]): RowStore {
+export function rowStore(quantities: readonly Quantity[], file?: string): RowStore {
   const newChunk = (size: number) => ({
     time: new Uint16Array(size),
     lat: new Uint16Array(size),
@@ -42,6 +44,7 @@ export function rowStore(quantities: readonly Quantity[]): RowStore {
   let rows = 0;
   return {
     quantities,
+    ...(file === undefined ? {} : { file }),
     chunks,
     get rows() {
       return rows;

@@ -8,8 +8,8 @@ import type { Grid } from './forecast.js';
 /** So many neighbours in a row with both components exactly 0 are no calm: a model's calm is a few hundredths of a knot. */
 const RUN = 3;
 
-/** A warning of runs of neighbouring points, along a latitude or a longitude, where the wind is exactly 0, 0. */
-export function zeroRuns(grids: readonly Grid[], file: string): Fault[] {
+/** A warning of runs of neighbouring points, along a latitude or a longitude, where the wind is exactly 0, 0; `said` words a time. */
+export function zeroRuns(grids: readonly Grid[], file: string, said: (time: number) => string = isoUtc): Fault[] {
   let points = 0;
   let first: readonly [time: string, latDeg: number, lonDeg: number] | undefined;
   for (const { epochSeconds, lats, lons, fields } of grids) {
@@ -23,7 +23,7 @@ export function zeroRuns(grids: readonly Grid[], file: string): Fault[] {
         if (isInRun[point] !== 1) continue;
         points += 1;
         first ??= [
-          isoUtc(epochSeconds[time]!),
+          said(epochSeconds[time]!),
           shownDeg(lats[Math.floor(point / lons.length)]!),
           shownDeg(wrapLon(lons[point % lons.length]!)),
         ];
