@@ -278,6 +278,44 @@ export const says = {
     got: 'none',
   }),
 
+  // Climatology
+  meanVectorColumns: (got: readonly string[]): Said => ({
+    code: 'mean-vector-columns',
+    expected: 'the mean wind towards east and north, as u10 and v10 or u and v',
+    got: quoted(oneOf(got)),
+  }),
+  meanSpeedColumn: (got: readonly string[]): Said => ({
+    code: 'mean-speed-column',
+    expected: 'the mean speed of the wind, as wind_speed or wspd: the mean vector alone is too weak',
+    got: quoted(oneOf(got)),
+  }),
+  monthColumn: (got: readonly string[]): Said => ({
+    code: 'missing-column',
+    expected: 'this column in the header, or a time of which the month is taken',
+    got: `only ${quoted(oneOf(got))}`,
+  }),
+  month: (got: string): Said => ({ code: 'month', expected: 'a whole month from 1 to 12', got: quoted(got) }),
+  monthOfDate: (got: string): Said => ({
+    code: 'month',
+    expected: 'a date like 2001-01-16, of which the month is taken',
+    got: quoted(got),
+  }),
+  allMonths: (missing: readonly string[]): Said => ({
+    code: 'all-months',
+    expected: 'all twelve months',
+    got: `none of ${oneOf(missing)}`,
+  }),
+  meanInPart: (cells: number, place: string): Said => ({
+    code: 'mean-in-part',
+    expected: 'mean vector and mean speed of a cell and month, or neither',
+    got: `${cells} with one of them only, first ${place}: they are taken as absent`,
+  }),
+  speedUnderVector: (cells: number, of: number, place: string, vectorKn: number, speedKn: number): Said => ({
+    code: 'speed-under-vector',
+    expected: 'a mean speed no lower than the length of the mean vector',
+    got: `a lower one in ${cells} of ${of} cells and months, first ${speedKn.toFixed(2)} under ${vectorKn.toFixed(2)} kn ${place}: few observations, rather; the vector's is taken, and they have no spread`,
+  }),
+
   // Boat and polars
   json: (got: string): Said => ({ code: 'json', expected: 'a JSON text', got }),
   unknownKey: (name: string, known: readonly string[]): Said => ({

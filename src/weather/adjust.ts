@@ -1,3 +1,4 @@
+import type { Climatology } from './climatology.js';
 import type { Coverage, Field, Forecast, Grid } from './forecast.js';
 
 /** What a navigator tries instead of the forecast as it stands. */
@@ -25,6 +26,20 @@ export function adjustedForecast(forecast: Forecast, { windFactor, windShiftHour
     ...forecast,
     ...(shifted === undefined ? {} : { covers: shifted }),
     grids: forecast.grids.flatMap((grid) => adjusted(grid, windFactor, shiftSeconds)),
+  };
+}
+
+/** The same of a climatology: its wind scaled, and its calendar and drawing early or late. */
+export function adjustedClimatology(climatology: Climatology, adjustment: Adjustment): Climatology {
+  const { windFactor, windShiftHours } = adjustment;
+  if (windFactor === 1 && windShiftHours === 0) return climatology;
+  const scaled = (values: Float32Array) => (windFactor === 1 ? values : values.map((value) => value * windFactor));
+  return {
+    ...climatology,
+    windEastKn: scaled(climatology.windEastKn),
+    windNorthKn: scaled(climatology.windNorthKn),
+    meanSpeedKn: scaled(climatology.meanSpeedKn),
+    laterSeconds: (climatology.laterSeconds ?? 0) + windShiftHours * 3600,
   };
 }
 

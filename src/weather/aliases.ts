@@ -54,19 +54,33 @@ const ROWS: readonly AliasRow[] = [
   ['wave_from_direction', undefined, 'vmdr mwd dirpw dirpwsfc dirpw_surface'],
 ];
 
+const byName = (rows: readonly AliasRow[]): Readonly<Record<string, Alias>> =>
+  Object.fromEntries(
+    rows.flatMap(([quantity, unit, names, turnDeg]) =>
+      names.split(' ').map((name) => {
+        const turn = turnDeg === undefined ? {} : { turnDeg };
+        return [name, { quantity, ...(unit === undefined ? {} : { unit }), ...turn }] as const;
+      }),
+    ),
+  );
+
 /** Each other name of a quantity, in the order of preference. */
-export const ALIASES: Readonly<Record<string, Alias>> = Object.fromEntries(
-  ROWS.flatMap(([quantity, unit, names, turnDeg]) =>
-    names.split(' ').map((name) => {
-      const turn = turnDeg === undefined ? {} : { turnDeg };
-      return [name, { quantity, ...(unit === undefined ? {} : { unit }), ...turn }] as const;
-    }),
-  ),
-);
+export const ALIASES: Readonly<Record<string, Alias>> = byName(ROWS);
+
+/** What a climatology has, and its names there: plain ones too, which in a forecast could be of any height. */
+export const CLIMATE_QUANTITIES = ['u10', 'v10', 'wind_speed'] as const satisfies readonly Quantity[];
+export const CLIMATE_ALIASES: Readonly<Record<string, Alias>> = byName([
+  ['u10', 'mps', 'u uwnd'],
+  ['v10', 'mps', 'v vwnd'],
+  ['wind_speed', 'mps', 'wspd mean_speed speed scalar_wind'],
+  ...ROWS.filter(([quantity]) => (CLIMATE_QUANTITIES as readonly Quantity[]).includes(quantity)),
+]);
 
 /** Names of the columns that say when and where. */
 export const TIME_NAMES = ['time', 'valid_time', 'validtime', 'datetime', 'date_time'] as const;
 export const RUN_NAMES = ['run_time', 'forecast_reference_time', 'reference_time', 'reftime', 'init_time'] as const;
+/** Of a climatology: a month, or a date of which the month counts. */
+export const MONTH_NAMES = ['month'] as const;
 export const LAT_NAMES = ['lat', 'latitude'] as const;
 export const LON_NAMES = ['lon', 'longitude'] as const;
 export const MEMBER_NAMES = ['member', 'number', 'realization', 'ensemble_member'] as const;

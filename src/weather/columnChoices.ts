@@ -1,15 +1,15 @@
 import { QUANTITIES, type Quantity } from './quantities.js';
 
-/** A quantity, or the time, place, run or member, and the column that holds it in a file: `water_u` in `m/s`. */
+/** A quantity, or the time, place, run, member or month, and the column that holds it in a file: `water_u` in `m/s`. */
 export interface ColumnChoice {
   readonly name: string;
   readonly unit?: string;
 }
 
 /** What may be found under another name. */
-export type ColumnRole = Quantity | 'time' | 'run_time' | 'lat' | 'lon' | 'member';
+export type ColumnRole = Quantity | 'time' | 'run_time' | 'month' | 'lat' | 'lon' | 'member';
 
-export const COLUMN_ROLES: readonly ColumnRole[] = [...QUANTITIES, 'time', 'run_time', 'lat', 'lon', 'member'];
+export const COLUMN_ROLES: readonly ColumnRole[] = [...QUANTITIES, 'time', 'run_time', 'month', 'lat', 'lon', 'member'];
 
 /** Columns by what they hold, where a file calls them otherwise than the plain layout and the known publishers do. */
 export type ColumnChoices = Readonly<Partial<Record<ColumnRole, ColumnChoice>>>;

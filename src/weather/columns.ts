@@ -28,6 +28,37 @@ export interface NamedColumn {
   readonly name: string;
 }
 
+/** Finds the columns of a head that are no quantities: of when and where. */
+export function columnFinder({ names, line }: Head, choices: ColumnChoices, file: string, faults: FaultList) {
+  const indexOfChoice = (role: ColumnRole) => {
+    const choice = choices[role];
+    const index = choice === undefined ? -1 : names.findIndex((name) => isSameName(name, choice.name));
+    return index < 0 ? undefined : index;
+  };
+  const taken = new Set<number>();
+  const optional = (role: ColumnRole, known: readonly string[]) => {
+    const chosen = indexOfChoice(role);
+    const found =
+      chosen === undefined ? names.flatMap((name, i) => (known.includes(name) && !taken.has(i) ? [i] : [])) : [chosen];
+    if (found.length > 1) faults.add({ file, line, column: names[found[1]!]!, ...says.columnTwice(names[found[0]!]!) });
+    for (const index of found) taken.add(index);
+    return found[0];
+  };
+  return {
+    /** Columns that are found. */
+    taken,
+    isChosen: (role: ColumnRole) => indexOfChoice(role) !== undefined,
+    /** The column of a role, as chosen or by one of its names; undefined where there is none. */
+    optional,
+    /** The same of one that must be there; −1 after a fault. */
+    place(role: ColumnRole, known: readonly string[]): number {
+      const found = optional(role, known);
+      if (found === undefined) faults.add({ file, line, column: known[0]!, ...says.missingColumn(names) });
+      return found ?? -1;
+    },
+  };
+}
+
 /** Reads the head of a forecast; faults are added, and undefined comes back where rows cannot be read. */
 export function forecastColumns(
   head: Head,
@@ -37,27 +68,9 @@ export function forecastColumns(
 ): ForecastColumns | undefined {
   const { names, line } = head;
   const before = faults.count;
-  const indexOfChoice = (role: ColumnRole) => {
-    const choice = choices[role];
-    const index = choice === undefined ? -1 : names.findIndex((name) => isSameName(name, choice.name));
-    return index < 0 ? undefined : index;
-  };
-  const taken = new Set<number>();
-  const optional = (role: ColumnRole | undefined, known: readonly string[]) => {
-    const chosen = role === undefined ? undefined : indexOfChoice(role);
-    const found =
-      chosen === undefined ? names.flatMap((name, i) => (known.includes(name) && !taken.has(i) ? [i] : [])) : [chosen];
-    if (found.length > 1) faults.add({ file, line, column: names[found[1]!]!, ...says.columnTwice(names[found[0]!]!) });
-    for (const index of found) taken.add(index);
-    return found[0];
-  };
-  const place = (role: ColumnRole, known: readonly string[]) => {
-    const found = optional(role, known);
-    if (found === undefined) faults.add({ file, line, column: known[0]!, ...says.missingColumn(names) });
-    return found ?? -1;
-  };
+  const { taken, isChosen, optional, place } = columnFinder(head, choices, file, faults);
   // Where a file has a valid time beside a time, the time is that of the run.
-  const hasValidTime = names.includes('valid_time') && names.includes('time') && indexOfChoice('time') === undefined;
+  const hasValidTime = names.includes('valid_time') && names.includes('time') && !isChosen('time');
   const time = place('time', hasValidTime ? ['valid_time'] : TIME_NAMES);
   const run = optional('run_time', hasValidTime ? ['time', ...RUN_NAMES] : RUN_NAMES);
   const [lat, lon] = [place('lat', LAT_NAMES), place('lon', LON_NAMES)];
@@ -84,8 +97,8 @@ export function forecastColumns(
 }
 
 /** Of what is no quantity only times have a unit, and that is UTC: it says that a time without a zone is. */
-function addOddUnits(choices: ColumnChoices, line: number, file: string, faults: FaultList): void {
-  for (const role of ['time', 'run_time', 'lat', 'lon', 'member'] as const) {
+export function addOddUnits(choices: ColumnChoices, line: number, file: string, faults: FaultList): void {
+  for (const role of ['time', 'run_time', 'month', 'lat', 'lon', 'member'] as const) {
     const { name, unit } = choices[role] ?? {};
     if (name === undefined || unit === undefined || (/time/.test(role) && /^utc$/i.test(unit))) continue;
     faults.add({ file, line, column: name, ...says.unitUnknown(/time/.test(role) ? ['UTC'] : ['none'], unit) });

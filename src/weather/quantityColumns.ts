@@ -1,7 +1,7 @@
 import { distance } from 'fastest-levenshtein';
 import type { FaultList } from '../errors.js';
 import { says } from '../wording.js';
-import { ALIASES, LEVEL_NAMES, SILENT_NAMES } from './aliases.js';
+import { ALIASES, type Alias, LEVEL_NAMES, SILENT_NAMES } from './aliases.js';
 import { type ColumnChoices, isSameName } from './columnChoices.js';
 import type { Head } from './head.js';
 import { type Dimension, QUANTITIES, type Quantity, RULES, UNITS, unitNamed } from './quantities.js';
@@ -23,6 +23,17 @@ export const BESIDE_COMPONENTS: readonly (readonly [speed: Quantity, component: 
   ['current_speed', 'current_u'],
 ];
 
+/** What is looked for among the columns of a sort of file. */
+export interface Sought {
+  readonly quantities: readonly Quantity[];
+  /** Other names of them, the better first. */
+  readonly aliases: Readonly<Record<string, Alias>>;
+  /** Whether a speed beside components is a quantity by itself: a mean speed, in m/s like the components where nothing says otherwise. */
+  readonly hasMeanSpeed: boolean;
+}
+
+const OF_FORECASTS: Sought = { quantities: QUANTITIES, aliases: ALIASES, hasMeanSpeed: false };
+
 /** What a column holds, how well its name says so (0 best), and the unit its name gives it. */
 interface Meant {
   readonly quantity: Quantity;
@@ -40,13 +51,14 @@ export function quantitiesOf(
   taken: ReadonlySet<number>,
   file: string,
   faults: FaultList,
+  sought: Sought = OF_FORECASTS,
 ) {
   const { names, line } = head;
   const unused: string[] = [];
   const candidates: (Meant & { readonly index: number })[] = [];
   names.forEach((name, index) => {
     if (taken.has(index)) return;
-    const meant = meaningOf(name, choices);
+    const meant = meaningOf(name, choices, sought);
     if (meant !== undefined) candidates.push({ ...meant, index });
     else {
       const misspelt = misspeltUnitOf(name);
@@ -68,13 +80,13 @@ export function quantitiesOf(
   }
   for (const [speed, component] of BESIDE_COMPONENTS) {
     const index = best.get(speed)?.index;
-    if (index === undefined || !best.has(component)) continue;
+    if (index === undefined || !best.has(component) || sought.hasMeanSpeed) continue;
     unused.push(names[index]!);
     best.delete(speed);
   }
   const quantities: Partial<Record<Quantity, NumberColumn>> = {};
   for (const [quantity, meant] of best) {
-    const unit = unitOf(quantity, meant, head, best.has('u10'), file, faults);
+    const unit = unitOf(quantity, meant, head, usualBeside(quantity, best.has('u10'), sought), file, faults);
     if (unit === undefined) continue;
     const { min, max, dimension } = RULES[quantity];
     const factor = UNITS[dimension][unit]!;
@@ -93,12 +105,18 @@ export function quantitiesOf(
     file,
     line,
     faults,
+    sought,
   );
   return { quantities, unused };
 }
 
-function meaningOf(name: string, choices: ColumnChoices): Meant | undefined {
-  for (const quantity of QUANTITIES) {
+/** The unit of a speed beside components, whose publishers give all in one. */
+function usualBeside(quantity: Quantity, besideComponents: boolean, { hasMeanSpeed }: Sought): string | undefined {
+  return besideComponents && (quantity === 'gust' || (hasMeanSpeed && quantity === 'wind_speed')) ? 'mps' : undefined;
+}
+
+function meaningOf(name: string, choices: ColumnChoices, { quantities, aliases }: Sought): Meant | undefined {
+  for (const quantity of quantities) {
     const choice = choices[quantity];
     if (choice !== undefined && isSameName(choice.name, name)) {
       const { unit } = choice;
@@ -107,16 +125,16 @@ function meaningOf(name: string, choices: ColumnChoices): Meant | undefined {
       return { quantity, rank: 0, ...(unit === undefined ? usual : { unit }) };
     }
   }
-  for (const quantity of QUANTITIES) {
+  for (const quantity of quantities) {
     if (name === quantity) return { quantity, rank: 1 };
     const unit = name.startsWith(`${quantity}_`) ? name.slice(quantity.length + 1) : '';
     if (Object.hasOwn(UNITS[RULES[quantity].dimension], unit)) return { quantity, rank: 1, unit };
   }
-  if (!Object.hasOwn(ALIASES, name)) return undefined;
-  const { quantity, unit, turnDeg } = ALIASES[name]!;
+  if (!Object.hasOwn(aliases, name)) return undefined;
+  const { quantity, unit, turnDeg } = aliases[name]!;
   return {
     quantity,
-    rank: 2 + Object.keys(ALIASES).indexOf(name),
+    rank: 2 + Object.keys(aliases).indexOf(name),
     ...(unit === undefined ? {} : { usualUnit: unit }),
     ...(turnDeg === undefined ? {} : { turnDeg }),
   };
@@ -127,7 +145,7 @@ function unitOf(
   quantity: Quantity,
   { index, rank, unit, usualUnit }: Meant & { readonly index: number },
   { names, units, line, unitsLine }: Head,
-  besideComponents: boolean,
+  usualThere: string | undefined,
   file: string,
   faults: FaultList,
 ): string | undefined {
@@ -146,7 +164,7 @@ function unitOf(
       faults.add({ file, line: at, column, ...says.unitUnknown(Object.keys(UNITS[dimension]), stated) });
     return named;
   }
-  const usual = usualUnit ?? (quantity === 'gust' && besideComponents ? 'mps' : ruled);
+  const usual = usualUnit ?? usualThere ?? ruled;
   // The plain name, because only that takes a unit behind it.
   if (usual === undefined) {
     faults.add({
@@ -178,6 +196,7 @@ function checkTogether(
   file: string,
   line: number,
   faults: FaultList,
+  { hasMeanSpeed }: Sought,
 ): void {
   // A partner whose unit is misspelt has its own fault already.
   const isThere = (quantity: Quantity) =>
@@ -186,9 +205,24 @@ function checkTogether(
     BESIDE_COMPONENTS.some(([speed, component]) => RULES[quantity].with === speed && isThere(component));
   for (const [quantity, column] of found) {
     const other = RULES[quantity].with;
-    if (other !== undefined && !isThere(other) && !besideComponents(quantity)) {
+    const isMeanSpeed = hasMeanSpeed && quantity === 'wind_speed';
+    if (other !== undefined && !isThere(other) && !besideComponents(quantity) && !isMeanSpeed) {
       faults.add({ file, line, column, ...says.columnPair(other) });
     }
   }
-  if (found.size === 0 && !QUANTITIES.some(isThere)) faults.add({ file, line, ...says.quantityColumns(names) });
+  if (hasMeanSpeed) addMissingMean(isThere, names, file, line, faults);
+  else if (found.size === 0 && !QUANTITIES.some(isThere)) faults.add({ file, line, ...says.quantityColumns(names) });
+}
+
+/** A climatology has all three or tells nothing: the vector alone is too weak a wind, the speed alone has no direction. */
+function addMissingMean(
+  isThere: (quantity: Quantity) => boolean,
+  names: readonly string[],
+  file: string,
+  line: number,
+  faults: FaultList,
+): void {
+  const hasVector = isThere('u10') || isThere('v10');
+  if (!hasVector) faults.add({ file, line, ...says.meanVectorColumns(names) });
+  if (!isThere('wind_speed')) faults.add({ file, line, ...says.meanSpeedColumn(names) });
 }

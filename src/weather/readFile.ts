@@ -1,4 +1,3 @@
-import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, type TextSource } from '../csv/csv.js';
 import type { Fault, FaultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
@@ -6,17 +5,11 @@ import type { ColumnChoices } from './columnChoices.js';
 import { forecastColumns } from './columns.js';
 import type { Coverage, Grid } from './forecast.js';
 import { gribTable, isGribRow } from './gribTable.js';
-import { headOf } from './head.js';
 import { gridMaker } from './makeGrids.js';
 import { plainTable } from './plainTable.js';
+import { type ForecastSource, type HeadRead, type Layouts, type ReadRowsOptions, readRows } from './readRows.js';
 import type { ForecastTable } from './table.js';
 import { zeroRuns } from './zeros.js';
-
-/** A forecast file: its name for messages, and its bytes from the start each time it is opened. */
-export interface ForecastSource {
-  readonly name: string;
-  readonly open: () => TextSource;
-}
 
 /** One file as read. */
 export interface ForecastFile {
@@ -27,19 +20,15 @@ export interface ForecastFile {
   /** Rows inside the crop. */
   readonly keptRows: number;
   /** Names in the head, and its line; in a layout without a head the names of what it holds. */
-  readonly head: { readonly names: readonly string[]; readonly line?: number };
+  readonly head: HeadRead;
   readonly members: readonly string[];
   readonly warnings: readonly Fault[];
   readonly widestCellDeg: number;
 }
 
-export interface ReadFileOptions {
+export interface ReadFileOptions extends ReadRowsOptions {
   readonly columns: ColumnChoices;
   readonly member: string | undefined;
-  readonly signal: AbortSignal | undefined;
-  readonly onProgress: ((charactersRead: number, file: string) => void) | undefined;
-  /** Told the names of a file's columns, also of one that cannot be read on. */
-  readonly onNames: (names: readonly string[]) => void;
 }
 
 /** Reads one forecast file; faults are added, and undefined comes back where it cannot be read at all. */
@@ -50,25 +39,17 @@ export async function readForecastFile(
   faults: FaultList,
 ): Promise<ForecastFile | undefined> {
   const file = source.name;
-  const before = faults.count;
-  const opening = openingOf(file, box, options, faults);
-  let rows = 0;
-  try {
-    for await (const block of csvBlocks(source.open())) {
-      options.signal?.throwIfAborted();
-      rows += takeRows(opening, block);
-      if (opening.isBad()) break;
-      options.onProgress?.(block.charactersRead, file);
-    }
-  } catch (error) {
-    if (!(error instanceof CsvStructureError)) throw error;
-    faults.add({ file, line: error.line, ...structureSaid(error) });
-    // What its rows lack may stand behind the break.
-    return undefined;
-  }
-  if (faults.count === before) opening.finish(rows);
-  const { table, head } = opening;
-  if (table === undefined || rows === 0) return undefined;
+  const tableOptions = { file, faults, box, member: options.member };
+  const layouts: Layouts<ForecastTable> = {
+    headless: (first) => (isGribRow(first) ? gribTable(options.columns, tableOptions) : undefined),
+    headed(head) {
+      const columns = forecastColumns(head, options.columns, file, faults);
+      return columns === undefined ? undefined : plainTable(columns, tableOptions);
+    },
+  };
+  const read = await readRows(source, layouts, options, faults);
+  if (read === undefined) return undefined;
+  const { table, head } = read;
   const groups = table.groups();
   const { names } = table;
   const isHeadless = head.line === undefined;
@@ -111,76 +92,4 @@ function windHeightWarning({ level, hasWind }: ForecastTable, file: string): Fau
   return Number.isNaN(heightM) || heightM === 10
     ? []
     : [{ file, column: level.name, ...says.windHeight(`${heightM} m`) }];
-}
-
-/** The head of a file, row by row, until its layout is known. */
-interface Opening {
-  /** Takes a row of the head; false where the layout is known and the row is its first. */
-  takesHead(cells: readonly string[], line: number): boolean;
-  readonly table: ForecastTable | undefined;
-  isBad(): boolean;
-  readonly head: ForecastFile['head'];
-  /** The end of the file after so many rows: a head without any is a fault, and is looked at all the same. */
-  finish(rows: number): void;
-}
-
-function openingOf(file: string, box: CropBox | undefined, options: ReadFileOptions, faults: FaultList): Opening {
-  const tableOptions = { file, faults, box, member: options.member };
-  let first: { readonly cells: readonly string[]; readonly line: number } | undefined;
-  let table: ForecastTable | undefined;
-  let head: ForecastFile['head'] = { names: [] };
-  let isBad = false;
-  const begin = (second: readonly string[] | undefined, line: number): boolean => {
-    const read = headOf(first!.cells, second, first!.line, line);
-    head = { names: read.names, line: read.line };
-    options.onNames(read.names);
-    const columns = forecastColumns(read, options.columns, file, faults);
-    if (columns === undefined) isBad = true;
-    else table = plainTable(columns, tableOptions);
-    return read.unitsLine !== undefined;
-  };
-  return {
-    get table() {
-      return table;
-    },
-    get head() {
-      return head;
-    },
-    isBad: () => isBad,
-    takesHead(cells, line) {
-      if (table !== undefined) return false;
-      if (first === undefined && isGribRow(cells)) {
-        table = gribTable(options.columns, tableOptions);
-        return false;
-      }
-      if (first === undefined) {
-        first = { cells, line };
-        return true;
-      }
-      return begin(cells, line) || isBad;
-    },
-    finish(rows) {
-      if (rows > 0) return;
-      // A row of units has made the table already.
-      if (table === undefined && first !== undefined) begin(undefined, first.line);
-      if (!isBad) faults.add({ file, ...says.noRows(first !== undefined) });
-    },
-  };
-}
-
-/** Gives the rows of a block to the table, and says how many there were. */
-function takeRows(opening: Opening, block: CsvBlock): number {
-  let taken = 0;
-  for (let i = 0; i < block.rows.length; i += 1) {
-    const cells = block.rows[i]!;
-    if (isBlank(cells)) continue;
-    const line = block.lineOf(i);
-    if (opening.table === undefined && opening.takesHead(cells, line)) {
-      if (opening.isBad()) return taken;
-      continue;
-    }
-    taken += 1;
-    opening.table!.take(cells, line);
-  }
-  return taken;
 }

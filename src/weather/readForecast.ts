@@ -1,12 +1,14 @@
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
-import { type ColumnChoices, type ColumnRole, isSameName } from './columnChoices.js';
+import { checkChosen } from './checkChosen.js';
+import type { ColumnChoices } from './columnChoices.js';
 import type { Coverage, Forecast } from './forecast.js';
 import { checkOverlaps } from './overlap.js';
-import { type ForecastFile, type ForecastSource, type ReadFileOptions, readForecastFile } from './readFile.js';
+import { type ForecastFile, type ReadFileOptions, readForecastFile } from './readFile.js';
+import type { ForecastSource } from './readRows.js';
 
-export type { ForecastSource } from './readFile.js';
+export type { ForecastSource } from './readRows.js';
 
 /** How to read a forecast. */
 export interface ReadForecastOptions {
@@ -17,6 +19,11 @@ export interface ReadForecastOptions {
   readonly crop?: (marginDeg: number) => CropBox;
   /** Columns by what they hold, where a file calls them otherwise than the plain layout and the known publishers do. */
   readonly columns?: ColumnChoices;
+  /**
+   * Told the names of the columns of all files; that a chosen column is among them is then the caller's to check, who may read
+   * other files with the same choices.
+   */
+  readonly onColumns?: (names: readonly string[]) => void;
   /** Whether one of the files must have wind. Default true; false to look at files of waves or currents alone. */
   readonly needsWind?: boolean;
   /** The member to keep of an ensemble. Absent: all are kept, and one is picked later by `memberOf`. */
@@ -66,7 +73,10 @@ export async function readForecast(
   }
   if (list.length === 0) faults.add({ file: 'forecast', ...says.noRows(false) });
   // Of a file whose head cannot be read nobody knows what it has.
-  if (list.every((_, i) => names[i] !== undefined)) checkChosen(list, names.flat(), options, faults);
+  if (list.every((_, i) => names[i] !== undefined)) {
+    if (options.onColumns !== undefined) options.onColumns(names.flat());
+    else checkChosen(list.map(({ name }) => name).join(' + '), names.flat(), options.columns ?? {}, faults);
+  }
   if (files.length === list.length) checkTogether(files, options, faults);
   faults.throwIfAny();
   const members = [...new Set(files.flatMap(({ grids }) => grids.flatMap((grid) => grid.member ?? [])))];
@@ -96,21 +106,6 @@ async function readCropped(
   const file = await readForecastFile(source, crop(CROP_MARGIN_DEG), settled, faults);
   if (file === undefined || faults.count > before || file.widestCellDeg <= CROP_MARGIN_DEG) return file;
   return readForecastFile(source, crop(file.widestCellDeg * 1.01), settled, faults);
-}
-
-/** Adds a fault for each column that is chosen and stands in no file: beside other faults it may be why. */
-function checkChosen(
-  sources: readonly ForecastSource[],
-  names: readonly string[],
-  options: ReadForecastOptions,
-  faults: FaultList,
-): void {
-  const known = [...new Set(names)];
-  for (const [role, { name }] of Object.entries(options.columns ?? {}) as [ColumnRole, { name: string }][]) {
-    if (known.some((other) => isSameName(other, name))) continue;
-    const file = sources.map((source) => source.name).join(' + ');
-    faults.add({ file, column: name, ...says.chosenColumn(role, known) });
-  }
 }
 
 /** Adds what is wrong with the files as a whole. */

@@ -1,10 +1,15 @@
 import { fromDirectionOf, type VelocityKn } from '../wind/wind.js';
+import { climateAt, EAST, NORTH, STEADINESS } from './climateAt.js';
+import type { Climatology } from './climatology.js';
 import type { Field, Forecast } from './forecast.js';
 import { layersOf } from './layers.js';
 import { locatorOf } from './locate.js';
 import { type Series, seriesOf } from './series.js';
 
-/** The weather at a place and time. Wind is over the ground, at 10 m. What the forecast does not have is absent. */
+/**
+ * The weather at a place and time. Wind is over the ground, at 10 m, by the forecast or by the monthly climatology behind it; the rest is the
+ * forecast's. What it does not have is absent.
+ */
 export interface Weather {
   readonly wind: VelocityKn;
   readonly gustKn?: number;
@@ -12,6 +17,8 @@ export interface Weather {
   readonly waveHeightM?: number;
   readonly wavePeriodSeconds?: number;
   readonly waveFromDeg?: number;
+  /** Where the wind is that of the climatology: length of the mean vector over the mean speed, 0 to 1. Absent: it is the forecast's. */
+  readonly steadiness?: number;
   /** The gap in the wind's times that this instant lies in and that was bridged. */
   readonly bridged?: TimeGap;
 }
@@ -35,8 +42,15 @@ export const DEFAULT_MAX_GAP_HOURS = 12;
  *
  * Each quantity comes from the newest run that has it on both sides of the instant, where runs on the same lines are joined to
  * one series; where none has, from the nearest times of any.
+ *
+ * A monthly climatology gives the wind where the forecast has none: outside its grid and times, and in gaps that are not bridged. It has no
+ * gusts; current and waves stay the forecast's.
  */
-export function weatherAt(forecast: Forecast, maxGapHours = DEFAULT_MAX_GAP_HOURS): WeatherAt {
+export function weatherAt(
+  forecast: Forecast,
+  maxGapHours = DEFAULT_MAX_GAP_HOURS,
+  climatology?: Climatology,
+): WeatherAt {
   const locators = new Map(forecast.grids.map((grid) => [grid, locatorOf(grid)]));
   const of = (...fields: readonly [Field, ...Field[]]): Series | undefined => {
     const layers = layersOf(forecast.grids, fields[0], locators);
@@ -50,19 +64,27 @@ export function weatherAt(forecast: Forecast, maxGapHours = DEFAULT_MAX_GAP_HOUR
     of('waveFromEast', 'waveFromNorth'),
   ];
   const [one, two] = [new Float64Array(1), new Float64Array(2)];
+  const climate = climatology === undefined ? undefined : climateAt(climatology);
+  const three = new Float64Array(3);
+  const hasMore = [currents, heights, periods, directions].some((series) => series !== undefined);
   return (latDeg, lonDeg, epochSeconds) => {
+    let wind = winds === undefined ? undefined : vectorIn(winds, latDeg, lonDeg, epochSeconds, two);
+    let steadiness: number | undefined;
+    if (wind === undefined) {
+      if (climate?.(latDeg, lonDeg, epochSeconds, three) !== true) return undefined;
+      wind = { eastKn: three[EAST]!, northKn: three[NORTH]! };
+      steadiness = three[STEADINESS]!;
+      if (!hasMore) return { wind, steadiness };
+    }
     const scalar = (series: Series | undefined) =>
       series?.read(latDeg, lonDeg, epochSeconds, one) === true ? one[0]! : undefined;
-    const vector = (series: Series | undefined): VelocityKn | undefined =>
-      series?.read(latDeg, lonDeg, epochSeconds, two) === true ? { eastKn: two[0]!, northKn: two[1]! } : undefined;
-    const wind = vector(winds);
-    if (wind === undefined) return undefined;
-    const gustKn = scalar(gusts);
-    const current = vector(currents);
+    // A gust belongs to the wind it is a gust of.
+    const gustKn = steadiness === undefined ? scalar(gusts) : undefined;
+    const bridged = steadiness === undefined ? winds!.gap() : undefined;
+    const current = currents && vectorIn(currents, latDeg, lonDeg, epochSeconds, two);
     const waveHeightM = scalar(heights);
     const wavePeriodSeconds = scalar(periods);
-    const waveFrom = vector(directions);
-    const bridged = winds!.gap();
+    const waveFrom = directions && vectorIn(directions, latDeg, lonDeg, epochSeconds, two);
     return {
       wind,
       ...(gustKn === undefined ? {} : { gustKn }),
@@ -73,7 +95,18 @@ export function weatherAt(forecast: Forecast, maxGapHours = DEFAULT_MAX_GAP_HOUR
       ...(waveFrom === undefined
         ? {}
         : { waveFromDeg: fromDirectionOf({ eastKn: -waveFrom.eastKn, northKn: -waveFrom.northKn }) }),
+      ...(steadiness === undefined ? {} : { steadiness }),
       ...(bridged === undefined ? {} : { bridged }),
     };
   };
+}
+
+function vectorIn(
+  series: Series,
+  latDeg: number,
+  lonDeg: number,
+  epochSeconds: number,
+  out: Float64Array,
+): VelocityKn | undefined {
+  return series.read(latDeg, lonDeg, epochSeconds, out) ? { eastKn: out[0]!, northKn: out[1]! } : undefined;
 }

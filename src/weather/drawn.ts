@@ -1,0 +1,85 @@
+import { faultList } from '../errors.js';
+import { says } from '../wording.js';
+import type { Climatology } from './climatology.js';
+import { riceMeanKn, spreadKn } from './rice.js';
+
+/** How the variance that a month's means imply is split; the three add up to 1. */
+export interface SpreadShares {
+  /** What stays the same over a whole passage: how this year differs from others. */
+  readonly passage: number;
+  /** What comes and goes within days: the weather. */
+  readonly weather: number;
+  /** Errors of observation: they are in the means, and not in the wind. Dropped. */
+  readonly observation: number;
+}
+
+/** The split, and the hours in which weather keeps 1/e of itself: placeholders, without a source. */
+export const DEFAULT_SPREAD_SHARES: SpreadShares = { passage: 0.2, weather: 0.5, observation: 0.3 };
+export const DEFAULT_E_FOLD_HOURS = 36;
+
+/** One drawing of synthetic weather: with the same one the weather is the same, whatever is asked and in which order. */
+export interface Draw {
+  /** A whole number from 0 to 4 294 967 295. */
+  readonly seed: number;
+  /** From where its days are counted, mostly the departure. */
+  readonly fromEpochSeconds: number;
+  readonly shares: SpreadShares;
+  readonly eFoldHours: number;
+}
+
+/** How to draw. */
+export interface DrawOptions {
+  readonly seed: number;
+  readonly fromEpochSeconds: number;
+  /** Default: 20 % for the passage, 50 % weather, 30 % observation, which is dropped: placeholders. */
+  readonly shares?: SpreadShares;
+  /** Default 36, a placeholder. */
+  readonly eFoldHours?: number;
+}
+
+const LARGEST_SEED = 2 ** 32 - 1;
+const MOST_E_FOLD_HOURS = 1000;
+
+/**
+ * A climatology whose wind is no longer the mean but one synthetic drawing: the mean vector, and a disturbance of the same shape at
+ * every place, whose spread is that of the place and month. Components are normal and independent of each other. What the mean holds of
+ * gales, squalls and lulls is no more than its spread.
+ * @throws InputError where the seed, time, shares or hours are none
+ */
+export function drawnFrom(climatology: Climatology, options: DrawOptions): Climatology {
+  const { seed, fromEpochSeconds, shares = DEFAULT_SPREAD_SHARES, eFoldHours = DEFAULT_E_FOLD_HOURS } = options;
+  const faults = faultList();
+  const add = (path: string, expected: string, got: unknown) => {
+    faults.add({ file: 'draw', path, ...says.wrongValue(expected, String(got)) });
+  };
+  if (!Number.isInteger(seed) || seed < 0 || seed > LARGEST_SEED) {
+    add('seed', `a whole number from 0 to ${LARGEST_SEED}`, seed);
+  }
+  if (!Number.isFinite(fromEpochSeconds)) add('fromEpochSeconds', 'a number', fromEpochSeconds);
+  const { passage, weather, observation } = shares;
+  const each = [passage, weather, observation];
+  const sum = passage + weather + observation;
+  if (!each.every((share) => share >= 0) || !(Math.abs(sum - 1) < 1e-9)) {
+    add('shares', 'passage, weather and observation from 0, together 1', each.join(', '));
+  }
+  if (!(eFoldHours > 0 && eFoldHours <= MOST_E_FOLD_HOURS)) {
+    add('eFoldHours', `more than 0 and at most ${MOST_E_FOLD_HOURS}`, eFoldHours);
+  }
+  faults.throwIfAny();
+  return { ...climatology, draw: { seed, fromEpochSeconds, shares, eFoldHours } };
+}
+
+/**
+ * Mean speed over many drawings where the month's means are these: the Rice mean at the variance that is kept. Under the month's mean
+ * speed, because the errors of observation that are dropped were in it.
+ *
+ * @example
+ * keptMeanSpeedKn(14, 16) // 15.36
+ */
+export function keptMeanSpeedKn(
+  vectorKn: number,
+  meanSpeedKn: number,
+  shares: SpreadShares = DEFAULT_SPREAD_SHARES,
+): number {
+  return riceMeanKn(vectorKn, spreadKn(vectorKn, meanSpeedKn) * Math.sqrt(shares.passage + shares.weather));
+}
