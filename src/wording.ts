@@ -243,7 +243,7 @@ export const says = {
   }),
   chosenColumn: (role: string, known: readonly string[]): Said => ({
     code: 'chosen-column',
-    expected: `this column for ${role} in the head of a forecast file`,
+    expected: `this column for ${role} in the head of a forecast or climatology file`,
     got: `only ${quoted(oneOf(known))}`,
   }),
   quantityColumns: (got: readonly string[]): Said => ({
@@ -314,6 +314,21 @@ export const says = {
     code: 'speed-under-vector',
     expected: 'a mean speed no lower than the length of the mean vector',
     got: `a lower one in ${cells} of ${of} cells and months, first ${speedKn.toFixed(2)} under ${vectorKn.toFixed(2)} kn ${place}: few observations, rather; the vector's is taken, and they have no spread`,
+  }),
+  byClimatology: (hours: number, unsteadyHours: number, under: number): Said => ({
+    code: 'by-climatology',
+    expected: 'a forecast for every hour',
+    got: `none in ${hours} h: the mean wind of the month instead, with a steadiness under ${under} in ${unsteadyHours} h, where it says little of a day. Gales, squalls and calms are not in a mean`,
+  }),
+  bySyntheticWeather: (hours: number, seed: number): Said => ({
+    code: 'synthetic-weather',
+    expected: 'a forecast for every hour',
+    got: `none in ${hours} h: synthetic weather instead (seed ${seed}), one drawing of what monthly means imply, by shares that are placeholders. Squalls and lulls are not in it`,
+  }),
+  noWeather: (): Said => ({
+    code: 'no-weather',
+    expected: 'a forecast, a climatology, or both',
+    got: 'neither',
   }),
 
   // Boat and polars
@@ -644,7 +659,7 @@ export const says = {
   }),
   kindOfFile: (): Said => ({
     code: 'kind-of-file',
-    expected: 'a route, forecast, boat, polars or plan',
+    expected: 'a route, forecast, climatology, boat, polars or plan',
     got: 'something else',
   }),
   currentAbsent: (hours: number): Said => ({

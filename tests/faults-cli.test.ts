@@ -253,9 +253,7 @@ describe('an incomplete plan', () => {
   test('no wind further on', async () => {
     write({ 'land.csv': forecastCsv('u10,v10', (_, _lat, lon) => (lon === -62 ? ['', ''] : [-8, 1])) });
     const { printed, json } = await firstLines({ forecast: 'land.csv', out: 'land' });
-    expect(printed).toMatch(
-      /^PLAN INCOMPLETE: the forecast has no wind where the boat is then, at \S+ with \d+ Nm to go\. /,
-    );
+    expect(printed).toMatch(/^PLAN INCOMPLETE: no wind is known where the boat is then, at \S+ with \d+ Nm to go\. /);
     expect(json).toEqual({ complete: false, reason: 'no-wind-data' });
   });
 

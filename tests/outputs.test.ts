@@ -1017,7 +1017,7 @@ describe('what people read', () => {
     const { complete, reason, end, distanceToGoNm } = plan.passage;
     const why = {
       'forecast-ended': 'the forecast ends before the passage does',
-      'no-wind-data': 'the forecast has no wind where the boat is then',
+      'no-wind-data': 'no wind is known where the boat is then',
       'no-plan-allowed': 'no sail plan was ever allowed and the boat could go nowhere',
     };
     const first = complete

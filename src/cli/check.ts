@@ -3,13 +3,35 @@ import { dirname } from 'node:path';
 import { type Boat, noPolarWarnings, readBoat } from '../boat/boat.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
-import { attempt, forecastFile, loadBoat, readPolarFiles, readTextFile, worldLand } from '../node/node.js';
+import {
+  attempt,
+  type ForecastFile,
+  forecastFile,
+  loadBoat,
+  readPolarFiles,
+  readTextFile,
+  worldLand,
+} from '../node/node.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
-import { type ReadForecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
+import {
+  checkChosen,
+  type ReadForecast,
+  type ReadForecastOptions,
+  readClimatology,
+  readForecast,
+} from '../weather/weather.js';
 import { says } from '../wording.js';
-import { boatText, forecastText, planFileText, polarsText, routeText, warningsText } from './describe.js';
+import {
+  boatText,
+  climatologyText,
+  forecastText,
+  planFileText,
+  polarsText,
+  routeText,
+  warningsText,
+} from './describe.js';
 import { type CommandIo, EXIT } from './io.js';
 import { kindOfText } from './kindOfText.js';
 import { type GivenOptions, readOptions } from './options.js';
@@ -23,11 +45,11 @@ export interface CheckOptions extends GivenOptions {
   readonly member?: string;
 }
 
-type Reading = Pick<ReadForecastOptions, 'columns' | 'member'>;
+type Reading = Pick<ReadForecastOptions, 'columns' | 'member' | 'onColumns'>;
 
 /**
  * Reads files, says what is in them, and everything that is wrong with them. A boat's polar files are read with her; all
- * forecasts are read together, so that files that contradict each other are found.
+ * forecasts are read together, so that files that contradict each other are found; so are all files of a climatology.
  * @throws InputError with every fault, once what is good has been told
  */
 export async function check(paths: readonly string[], given: CheckOptions, io: CommandIo): Promise<number> {
@@ -37,11 +59,16 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
   for (const fault of optionFaults) faults.add(fault);
   const said: string[] = [];
   const forecasts: string[] = [];
+  const climatologies: string[] = [];
   for (const path of paths) {
     await attempt(path, faults, async () => {
-      const kind = kindOfText(await headOf(path));
+      const kind = kindOfText(await headOf(path), columns.month?.name);
       if (kind === 'forecast') {
         forecasts.push(path);
+        return;
+      }
+      if (kind === 'climatology') {
+        climatologies.push(path);
         return;
       }
       if (kind === undefined) throw new InputError([{ file: path, ...says.kindOfFile() }]);
@@ -64,12 +91,33 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
       }
     });
   }
+  const found = { forecast: [] as string[], climatology: [] as string[] };
+  const onColumns = (names: readonly string[]) => found.forecast.push(...names);
+  const reading = { columns, onColumns, ...(member === undefined ? {} : { member }) };
   if (forecasts.length > 0) {
     await attempt(forecasts.join(' + '), faults, async () => {
-      said.push(
-        ...(await forecastTexts(forecasts, { columns, ...(member === undefined ? {} : { member }) }, io, faults)),
-      );
+      said.push(...(await forecastTexts(forecasts, reading, io, faults)));
     });
+  }
+  if (climatologies.length > 0) {
+    const name = climatologies.join(' + ');
+    await attempt(name, faults, async () => {
+      const { climatology, warnings } = await withSources(climatologies, io, (sources, onProgress) =>
+        readClimatology(sources, {
+          columns,
+          onColumns: (names) => found.climatology.push(...names),
+          onProgress,
+        }),
+      );
+      said.push(climatologyText(name, climatology, warnings));
+    });
+  }
+  const files = [...forecasts, ...climatologies];
+  // Of a file whose head cannot be read nobody knows what it has.
+  const areKnown =
+    found.forecast.length > 0 === forecasts.length > 0 && found.climatology.length > 0 === climatologies.length > 0;
+  if (files.length > 0 && areKnown) {
+    checkChosen(files.join(' + '), [...found.forecast, ...found.climatology], columns, faults);
   }
   io.out(said.join('\n'));
   faults.throwIfAny();
@@ -120,16 +168,23 @@ async function forecastTexts(
 }
 
 async function readTogether(paths: readonly string[], reading: Reading, io: CommandIo): Promise<ReadForecast> {
+  return withSources(paths, io, (sources, onProgress) =>
+    readForecast(sources, { ...reading, needsWind: false, onProgress }),
+  );
+}
+
+/** Reads files with a bar of progress. */
+async function withSources<Read>(
+  paths: readonly string[],
+  io: CommandIo,
+  read: (sources: readonly ForecastFile[], onProgress: (_: number, file: string) => void) => Promise<Read>,
+): Promise<Read> {
   const progress = readingProgress(io);
   try {
     const sources = await Promise.all(paths.map(forecastFile));
-    return await readForecast(sources, {
-      ...reading,
-      needsWind: false,
-      onProgress: (_, file) => {
-        const source = sources.find(({ name }) => name === file)!;
-        progress.show({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
-      },
+    return await read(sources, (_, file) => {
+      const source = sources.find(({ name }) => name === file)!;
+      progress.show({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
     });
   } finally {
     progress.clear();

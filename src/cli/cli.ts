@@ -24,9 +24,14 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       'plan a passage: write hours.csv, plan.json, plan.md, tradeoff.csv, track.gpx and track.geojson, and print the totals',
     )
     .requiredOption('--route <file>', 'route: CSV name,lat,lon[,to_next], GPX or GeoJSON')
-    .requiredOption(
+    .option(
       '--forecast <file>',
       'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]; repeat for several files, in any order',
+      collected,
+    )
+    .option(
+      '--climatology <file>',
+      'mean wind of every month behind the forecast, or without one, CSV: month,lat,lon,u10,v10,wind_speed; repeat for several files',
       collected,
     )
     .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar files')
@@ -62,7 +67,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .option('--wind-shift-hours <hours>', 'weather so many hours later than forecast, negative earlier; currents stay')
     .option(
       '--column <role=name[:unit]>',
-      'a forecast column by what it holds, like current_u=water_u:m/s; repeat for several',
+      'a column of forecast or climatology by what it holds, like current_u=water_u:m/s; repeat for several',
       collected,
     )
     .option('--member <id>', 'the member of an ensemble to sail in')
@@ -78,11 +83,21 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
     )
     .requiredOption('--route <file>', 'route; repeat for several', collected)
-    .requiredOption(
+    .option(
       '--forecast <file>',
       'gridded forecast; repeat for several, each a weather of its own, with each of its members',
       collected,
     )
+    .option(
+      '--climatology <file>',
+      'monthly climatology: behind each forecast, or alone; repeat for several files of one',
+      collected,
+    )
+    .option(
+      '--draws <number>',
+      'drawings of synthetic weather from the climatology, each a weather of its own; 0 is its mean wind; absent: 20 without a forecast, else 0',
+    )
+    .option('--seed <number>', 'first seed of the drawings: the same seed is the same weather; absent: 1')
     .option(
       '--beside <file>',
       'a file of currents or waves that is read with each forecast; repeat for several',
@@ -151,8 +166,12 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
   program
     .command('check')
     .description('read files, say what is in them, and everything that is wrong with them')
-    .argument('<files...>', 'routes, forecasts, boats, polars and plans, in any order')
-    .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected)
+    .argument('<files...>', 'routes, forecasts, climatologies, boats, polars and plans, in any order')
+    .option(
+      '--column <role=name[:unit]>',
+      'a column of forecast or climatology by what it holds; repeat for several',
+      collected,
+    )
     .option('--member <id>', 'the member of an ensemble to look at; absent: all')
     .addHelpText('after', NOTES)
     .action(async (files, options) => {

@@ -6,7 +6,14 @@ import type { PolarSet } from '../polar/polar.js';
 import { layTrack, legKindOf, type Route } from '../route/route.js';
 import { isoUtc } from '../time.js';
 import { wrapLon } from '../units.js';
-import { describeForecast, type Forecast, type QuantitySummary } from '../weather/weather.js';
+import {
+  type Climatology,
+  describeClimatology,
+  describeForecast,
+  type Forecast,
+  type QuantitySummary,
+  UNSTEADY_UNDER,
+} from '../weather/weather.js';
 
 /** A route: its legs with kind, course at the start and distance. */
 export function routeText(path: string, route: Route, warnings: readonly Fault[]): string {
@@ -104,6 +111,22 @@ function quantityLines(summary: QuantitySummary): string[] {
   ];
 }
 
+/** A climatology: its grid, wind, steadiness, and cells from which no spread follows. */
+export function climatologyText(path: string, climatology: Climatology, warnings: readonly Fault[]): string {
+  const summary = describeClimatology(climatology);
+  const { cells, absentShare, steadiness, unsteadyShare, withoutSpread } = summary;
+  const absent = absentShare === 0 ? '' : `, ${(100 * absentShare).toFixed(1)} % absent`;
+  return section(
+    `${path}: a climatology, mean wind of twelve months`,
+    [
+      `wind: ${gridText({ ...summary, grids: 1 })}, mean speed ${summary.meanSpeedMinKn.toFixed(2)} to ${summary.meanSpeedMaxKn.toFixed(2)} kn, ${cells} cells and months${absent}`,
+      `steadiness: ${steadiness.toFixed(2)} on the mean, under ${UNSTEADY_UNDER} in ${(100 * unsteadyShare).toFixed(1)} % of them`,
+      `without spread: ${withoutSpread}, whose mean vector is as long as the mean speed`,
+    ],
+    warnings,
+  );
+}
+
 /** Which way it blows or sets on the mean: a file with its directions turned round is seen here. */
 function meanLine({ quantity, meanDirectionDeg, steadiness }: QuantitySummary): string[] {
   if (meanDirectionDeg === null || steadiness === null) return [];
@@ -111,7 +134,12 @@ function meanLine({ quantity, meanDirectionDeg, steadiness }: QuantitySummary): 
   return [`  on the mean ${quantity === 'wind' ? 'from' : 'to'} ${direction}, steadiness ${steadiness.toFixed(2)}`];
 }
 
-function gridText({ lats, lons, latStepDeg, lonStepDeg, grids, ...box }: QuantitySummary): string {
+type GridOf = Pick<
+  QuantitySummary,
+  'lats' | 'lons' | 'latStepDeg' | 'lonStepDeg' | 'grids' | 'latMinDeg' | 'latMaxDeg' | 'lonWestDeg' | 'lonEastDeg'
+>;
+
+function gridText({ lats, lons, latStepDeg, lonStepDeg, grids, ...box }: GridOf): string {
   const step = latStepDeg === null || lonStepDeg === null ? '' : ` of ${number(latStepDeg)}° × ${number(lonStepDeg)}°`;
   const corners = `${positionText(box.latMinDeg, wrapLon(box.lonWestDeg))} to ${positionText(box.latMaxDeg, wrapLon(box.lonEastDeg))}`;
   const others = grids === 1 ? '' : ` (the finest of ${grids} grids)`;

@@ -1,14 +1,14 @@
 /** What a file may be. */
-export type FileKind = 'route' | 'forecast' | 'boat' | 'polars' | 'plan';
+export type FileKind = 'route' | 'forecast' | 'climatology' | 'boat' | 'polars' | 'plan';
 
 /** Columns of a polar file and of no other, the hour log of a plan aside. */
 const POLAR_COLUMNS = ['sail_plan', 'tws_kn', 'twa_deg', 'stw_kn'];
 
 /**
  * What a text is by its beginning; undefined for what is nothing of ours. CSV that is nothing else is a forecast, so that
- * what is wrong with its head is told.
+ * what is wrong with its head is told. A climatology has a column of months, which may have another name.
  */
-export function kindOfText(head: string): FileKind | undefined {
+export function kindOfText(head: string, monthColumn = 'month'): FileKind | undefined {
   const text = head.replace(/^\uFEFF/, '').trimStart();
   if (text.startsWith('<')) return 'route';
   if (text.startsWith('{') || text.startsWith('[')) return kindOfJson(text);
@@ -20,6 +20,7 @@ export function kindOfText(head: string): FileKind | undefined {
   const hasTime = names.some((name) => /^(?:valid_?|date_?)?time\b|^\d{4}-\d\d-\d\d/.test(name));
   if (hasTime) return has('sail_plan') ? undefined : 'forecast';
   if (has(...POLAR_COLUMNS)) return 'polars';
+  if (has('month', monthColumn.trim().toLowerCase())) return 'climatology';
   // A forecast has a time and a value beside latitude and longitude.
   if (has('to_next') || (has('lat', 'lon') && (has('name') || cells.length < 4))) return 'route';
   // A wide polar has winds over its columns.

@@ -10,7 +10,8 @@ import { writeOut } from './writeOut.js';
 /** The options of `plan` as they were given. */
 export interface PlanOptions extends GivenOptions {
   readonly route: string;
-  readonly forecast: readonly string[];
+  readonly forecast?: readonly string[];
+  readonly climatology?: readonly string[];
   readonly boat: string;
   readonly depart: string;
   readonly out: string;

@@ -1,6 +1,14 @@
 import { createHash } from 'node:crypto';
 import { type Fault, InputError } from '../errors.js';
-import { fileProblem, type LoadedStudy, loadStudy, openStudyFolder, runStudy, type StudyFolder } from '../node/node.js';
+import {
+  fileProblem,
+  type LoadedStudy,
+  type LoadStudyOptions,
+  loadStudy,
+  openStudyFolder,
+  runStudy,
+  type StudyFolder,
+} from '../node/node.js';
 import {
   passagesCsvHeader,
   passagesCsvRow,
@@ -31,7 +39,10 @@ import { version } from './version.js';
 /** The options of `study` as they were given. */
 export interface StudyOptions extends Omit<GivenOptions, 'depart' | 'from'> {
   readonly route: readonly string[];
-  readonly forecast: readonly string[];
+  readonly forecast?: readonly string[];
+  readonly climatology?: readonly string[];
+  readonly draws?: string;
+  readonly seed?: string;
   readonly beside?: readonly string[];
   readonly boat: readonly string[];
   readonly departFrom: string;
@@ -48,6 +59,8 @@ export interface StudyOptions extends Omit<GivenOptions, 'depart' | 'from'> {
 }
 
 const MOST_PASSAGES = 1_000_000;
+/** Drawings of a climatology that is alone: a bound of our own choice. */
+const DEFAULT_DRAWS = 20;
 /** Looks as widely as it pays where passages are many: docs/model.md tells what it costs. */
 const STUDY_LABELS = 1;
 
@@ -63,7 +76,8 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
   const { columns, windFactor, windShiftHours, numbers, house, faults: ofOptions } = readOptions(given);
   faults.push(...ofOptions);
   const starts = startsGiven(given, faults);
-  const threads = numberOf(given.threads, '--threads', [1, 256], faults);
+  const draws = drawsGiven(given, starts, faults);
+  const threads = wholeNumber(given.threads, '--threads', [1, 256], faults);
   const summaryOptions = {
     ...weightsGiven(given.weight, faults),
     ...limitsGiven(given.limit, faults),
@@ -80,8 +94,20 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
   };
   try {
     loaded = await loadStudy(
-      { routes: given.route, boats: given.boat, forecasts: given.forecast, beside: given.beside ?? [] },
-      { onProgress: reading.show, faults, columns, ...(given.member === undefined ? {} : { members: given.member }) },
+      {
+        routes: given.route,
+        boats: given.boat,
+        forecasts: given.forecast ?? [],
+        beside: given.beside ?? [],
+        climatology: given.climatology ?? [],
+      },
+      {
+        onProgress: reading.show,
+        faults,
+        columns,
+        ...(given.member === undefined ? {} : { members: given.member }),
+        ...(draws === undefined ? {} : { draws }),
+      },
     );
     whole = { ...loaded.study, starts, options };
     checkStudy(whole);
@@ -201,6 +227,40 @@ function startsGiven(
     return [];
   }
   return startsOf(from, to, everyHours);
+}
+
+/** Drawings of a climatology: by default some where it is alone, for its mean wind has no spread; behind a forecast its mean. */
+function drawsGiven(
+  { forecast, climatology, draws, seed }: StudyOptions,
+  starts: readonly string[],
+  faults: Fault[],
+): LoadStudyOptions['draws'] {
+  const count = wholeNumber(draws, '--draws', [0, 10_000], faults);
+  const first = wholeNumber(seed, '--seed', [0, 1_000_000_000], faults);
+  if (climatology === undefined) {
+    for (const [file, value] of [
+      ['--draws', draws],
+      ['--seed', seed],
+    ] as const)
+      if (value !== undefined) faults.push({ file, ...says.wrongValue('a climatology (--climatology)', 'none') });
+    return undefined;
+  }
+  const settled = count ?? (forecast === undefined ? DEFAULT_DRAWS : 0);
+  if (settled === 0 || starts.length === 0) return undefined;
+  // One weather for all starts of a drawing: its days are counted from the first.
+  return { count: settled, seed: first ?? 1, fromEpochSeconds: parseInstant(starts[0]!) as number };
+}
+
+function wholeNumber(
+  text: string | undefined,
+  file: string,
+  range: readonly [number, number],
+  faults: Fault[],
+): number | undefined {
+  const value = numberOf(text, file, range, faults);
+  if (value === undefined || Number.isInteger(value)) return value;
+  faults.push({ file, ...says.wrongValue(`a whole number from ${range[0]} to ${range[1]}`, text!) });
+  return undefined;
 }
 
 /** Options that some boat cannot be sailed with, and starts from which some passage cannot: told before anything is sailed. */

@@ -5,7 +5,15 @@ import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import type { PassageInputs } from '../passage/passage.js';
 import { cropBoxAround, layTrack, type RouteLeft, readRoute, routeFrom, type Track } from '../route/route.js';
-import { type Forecast, type ReadForecastOptions, readForecast } from '../weather/weather.js';
+import {
+  type Climatology,
+  checkChosen,
+  type Forecast,
+  type ForecastSource,
+  type ReadForecastOptions,
+  readClimatology,
+  readForecast,
+} from '../weather/weather.js';
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
@@ -16,12 +24,14 @@ import { readTextInput } from './readTextInput.js';
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
   readonly route: string;
-  /** One file or several, in any order. */
-  readonly forecast: string | readonly string[];
+  /** One file or several, in any order; may be absent where there is a climatology. */
+  readonly forecast?: string | readonly string[];
+  /** Mean wind of every month, behind the forecast or alone; one file or several. */
+  readonly climatology?: string | readonly string[];
   readonly boat: string;
 }
 
-/** How far the reading of a forecast has come. */
+/** How far the reading of a forecast or climatology has come. */
 export interface ReadingProgress {
   readonly file: string;
   readonly bytesRead: number;
@@ -46,7 +56,7 @@ export interface LoadedInputs {
 }
 
 /**
- * Reads route, forecast, boat and polars. A bad file does not hide the faults of the others.
+ * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
  * @throws InputError with every fault of every file
  */
 export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): Promise<LoadedInputs> {
@@ -61,16 +71,26 @@ export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): 
       : await attempt(paths.route, faults, async () => routeFrom(read, from));
   const route = from === undefined ? read : left?.route;
   const { boat, polars } = await loadBoatInto(paths.boat, digests, faults);
-  const forecast = await loadForecast(paths.forecast, route && [layTrack(route)], options, digests, faults);
+  const {
+    forecast,
+    climatology,
+    warnings: ofWeather,
+  } = await loadWeather(paths, route && [layTrack(route)], options, digests, faults);
   faults.throwIfAny();
-  if (route === undefined || boat === undefined || polars === undefined || forecast === undefined)
+  if (route === undefined || boat === undefined || polars === undefined)
     throw new Error('an input is missing without a fault');
   const warnings = [
     ...(left === undefined ? [] : offTrackWarning(left, paths.route)),
     ...landOnTrack(route, await worldLand(), { file: paths.route }),
-    ...forecast.warnings,
+    ...ofWeather,
   ];
-  return { inputs: { route, boat, polars, forecast: forecast.forecast }, digests, warnings };
+  const known = { route, boat, polars };
+  if (forecast !== undefined) {
+    const inputs = { ...known, forecast, ...(climatology === undefined ? {} : { climatology }) };
+    return { inputs, digests, warnings };
+  }
+  if (climatology === undefined) throw new Error('an input is missing without a fault');
+  return { inputs: { ...known, climatology }, digests, warnings };
 }
 
 /** A boat this near to her track is on it. */
@@ -81,45 +101,86 @@ function offTrackWarning({ offTrackNm, passed }: RouteLeft, file: string): Fault
 }
 
 /**
- * Reads the forecast for some tracks; without them the whole of it.
+ * What was read of forecast and climatology.
  * @internal
  */
-export async function loadForecast(
-  paths: string | readonly string[],
+export interface LoadedWeather {
+  readonly forecast?: Forecast;
+  readonly climatology?: Climatology;
+  readonly warnings: readonly Fault[];
+}
+
+/**
+ * Reads forecast and climatology for some tracks; without them the whole of both. Columns that are chosen stand in one of them at least.
+ * @internal
+ */
+export async function loadWeather(
+  paths: Pick<InputPaths, 'forecast' | 'climatology'>,
   tracks: readonly Track[] | undefined,
-  { signal, onProgress, columns, member }: LoadOptions,
+  options: LoadOptions,
   digests: InputDigest[],
   faults: FaultList,
-): Promise<{ forecast: Forecast; warnings: readonly Fault[] } | undefined> {
-  const names = typeof paths === 'string' ? [paths] : paths;
-  const opened: ForecastFile[] = [];
-  for (const path of names) {
-    const source = await attempt(path, faults, () => forecastFile(path));
-    if (source !== undefined) opened.push(source);
-  }
-  if (opened.length < names.length) return undefined;
-  return attempt(names.join(' + '), faults, async () => {
-    const byName = new Map(opened.map((source) => [source.name, source]));
-    const read = await readForecast(opened, {
-      // Without a route the file is still read, so that all faults come in one report.
-      ...(tracks === undefined ? {} : { crop: (marginDeg: number) => cropBoxAround(tracks, marginDeg) }),
-      ...(signal === undefined ? {} : { signal }),
-      ...(columns === undefined ? {} : { columns }),
-      ...(member === undefined ? {} : { member }),
-      onProgress: (_, file) => {
-        const source = byName.get(file)!;
-        onProgress?.({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
-      },
-    });
-    for (const source of opened) {
-      digests.push({
-        role: 'forecast',
-        file: basename(source.name),
-        sha256: source.sha256(),
-        ...(member === undefined ? {} : { member }),
-        ...(columns === undefined || Object.keys(columns).length === 0 ? {} : { columns }),
-      });
+): Promise<LoadedWeather> {
+  const { columns = {}, member } = options;
+  const namesOf = (given: string | readonly string[] | undefined) =>
+    given === undefined ? [] : typeof given === 'string' ? [given] : given;
+  const [ofForecast, ofClimate] = [namesOf(paths.forecast), namesOf(paths.climatology)];
+  if (ofForecast.length + ofClimate.length === 0) faults.add({ file: 'forecast', ...says.noWeather() });
+  const found: string[] = [];
+  let heads = 0;
+  const onColumns = (names: readonly string[]) => {
+    found.push(...names);
+    heads += 1;
+  };
+  const load = async <Read>(
+    role: 'forecast' | 'climatology',
+    files: readonly string[],
+    read: (sources: readonly ForecastSource[], how: Pick<ReadForecastOptions, LoadedHow>) => Promise<Read>,
+  ): Promise<Read | undefined> => {
+    const opened: ForecastFile[] = [];
+    for (const path of files) {
+      const source = await attempt(path, faults, () => forecastFile(path));
+      if (source !== undefined) opened.push(source);
     }
-    return read;
-  });
+    if (files.length === 0 || opened.length < files.length) return undefined;
+    return attempt(files.join(' + '), faults, async () => {
+      const byName = new Map(opened.map((source) => [source.name, source]));
+      const result = await read(opened, {
+        // Without a route the file is still read, so that all faults come in one report.
+        ...(tracks === undefined ? {} : { crop: (marginDeg: number) => cropBoxAround(tracks, marginDeg) }),
+        ...(options.signal === undefined ? {} : { signal: options.signal }),
+        columns,
+        onColumns,
+        onProgress: (_, file) => {
+          const source = byName.get(file)!;
+          options.onProgress?.({ file, bytesRead: source.bytesRead(), bytesTotal: source.sizeBytes });
+        },
+      });
+      for (const source of opened) {
+        digests.push({
+          role,
+          file: basename(source.name),
+          sha256: source.sha256(),
+          ...(member === undefined || role === 'climatology' ? {} : { member }),
+          ...(Object.keys(columns).length === 0 ? {} : { columns }),
+        });
+      }
+      return result;
+    });
+  };
+  const forecast = await load('forecast', ofForecast, (sources, how) =>
+    readForecast(sources, { ...how, ...(member === undefined ? {} : { member }) }),
+  );
+  const climatology = await load('climatology', ofClimate, readClimatology);
+  // Of a file whose head cannot be read nobody knows what it has.
+  if (heads === (ofForecast.length > 0 ? 1 : 0) + (ofClimate.length > 0 ? 1 : 0)) {
+    checkChosen([...ofForecast, ...ofClimate].join(' + '), found, columns, faults);
+  }
+  return {
+    ...(forecast === undefined ? {} : { forecast: forecast.forecast }),
+    ...(climatology === undefined ? {} : { climatology: climatology.climatology }),
+    warnings: [...(forecast?.warnings ?? []), ...(climatology?.warnings ?? [])],
+  };
 }
+
+type LoadedHow = 'crop' | 'signal' | 'columns' | 'onColumns' | 'onProgress';

@@ -3,17 +3,19 @@ import { type Fault, faultList } from '../errors.js';
 import type { InputDigest } from '../output/output.js';
 import { layTrack, readRoute } from '../route/route.js';
 import type { Study, StudyWeather } from '../study/study.js';
-import { memberOf } from '../weather/weather.js';
+import { type Climatology, type DrawOptions, drawnFrom, type Forecast, memberOf } from '../weather/weather.js';
 import { loadBoatInto } from './loadBoat.js';
-import { type LoadOptions, loadForecast } from './loadInputs.js';
+import { type LoadedWeather, type LoadOptions, loadWeather } from './loadInputs.js';
 import { readTextInput } from './readTextInput.js';
 
 /** Paths of the files of a study. */
 export interface StudyPaths {
   readonly routes: readonly string[];
   readonly boats: readonly string[];
-  /** Each a weather of its own, or one for each of its members. */
+  /** Each a weather of its own, or one for each of its members. May be empty where there is a climatology. */
   readonly forecasts: readonly string[];
+  /** Monthly climatology behind each forecast, or alone: one file or several. */
+  readonly climatology?: string | readonly string[];
   /** Read with each of the forecasts: currents, waves. */
   readonly beside?: readonly string[];
 }
@@ -22,6 +24,8 @@ export interface StudyPaths {
 export interface LoadStudyOptions extends Omit<LoadOptions, 'from' | 'member'> {
   /** Members of ensembles to sail in; absent: all. */
   readonly members?: readonly string[];
+  /** So many drawings of the climatology, each a weather of its own with each forecast; absent or 0: its mean wind. */
+  readonly draws?: DrawOptions & { readonly count: number };
 }
 
 /** The files of a study as read, with their digests. */
@@ -52,20 +56,59 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   }
   const tracks = routes.length < paths.routes.length ? undefined : routes.map(({ route }) => layTrack(route));
   const weathers: StudyWeather[] = [];
-  for (const [i, path] of paths.forecasts.entries()) {
-    const read = await loadForecast([path, ...(paths.beside ?? [])], tracks, options, digests, faults);
-    if (read === undefined) continue;
-    const { forecast } = read;
+  const beside = paths.beside ?? [];
+  const climatologies = typeof paths.climatology === 'string' ? [paths.climatology] : (paths.climatology ?? []);
+  // Without a forecast the climatology is all there is.
+  const named = paths.forecasts.length > 0 ? paths.forecasts : [undefined];
+  for (const [i, path] of named.entries()) {
+    const forecast = path === undefined ? beside : [path, ...beside];
+    const read = await loadWeather({ forecast, climatology: climatologies }, tracks, options, digests, faults);
     warnings.push(...read.warnings);
-    const name = nameOf(paths.forecasts, i);
-    const wanted = options.members ?? forecast.members ?? [];
-    if (forecast.members === undefined && options.members === undefined) weathers.push({ name, weather: { forecast } });
-    else
-      for (const member of wanted) weathers.push({ name, member, weather: { forecast: memberOf(forecast, member) } });
+    const name =
+      path === undefined ? climatologies.map((one) => basename(one)).join(' + ') : nameOf(paths.forecasts, i);
+    weathers.push(...weathersOf(name, read, options));
   }
   faults.throwIfAny();
-  return { study: { routes, boats, weathers }, digests, warnings };
+  return { study: { routes, boats, weathers }, digests: once(digests), warnings: once(warnings) };
 }
+
+/** The members of a forecast, or it alone, with each drawing of the climatology behind it, or its mean. */
+function weathersOf(
+  name: string,
+  { forecast, climatology }: LoadedWeather,
+  { members, draws }: LoadStudyOptions,
+): readonly StudyWeather[] {
+  const known = members ?? forecast?.members;
+  const forecasts =
+    forecast === undefined || known === undefined
+      ? [{ forecast, member: undefined }]
+      : known.map((member) => ({ forecast: memberOf(forecast, member), member }));
+  const drawn = Array.from({ length: climatology === undefined ? 0 : (draws?.count ?? 0) }, (_, n) => ({
+    climatology: drawnFrom(climatology!, { ...draws!, seed: draws!.seed + n }),
+    label: `draw ${n + 1}`,
+  }));
+  const behind = drawn.length > 0 ? drawn : [{ climatology, label: undefined }];
+  return forecasts.flatMap(({ forecast: own, member }) =>
+    behind.flatMap(({ climatology: mean, label }): StudyWeather[] => {
+      const told = [member, label].filter((part) => part !== undefined).join(', ');
+      const weather = skyIn(own, mean);
+      return weather === undefined ? [] : [{ name, ...(told === '' ? {} : { member: told }), weather }];
+    }),
+  );
+}
+
+function skyIn(
+  forecast: Forecast | undefined,
+  climatology: Climatology | undefined,
+): StudyWeather['weather'] | undefined {
+  if (forecast !== undefined) return { forecast, ...(climatology === undefined ? {} : { climatology }) };
+  return climatology === undefined ? undefined : { climatology };
+}
+
+/** A file that was read with several others is told once. */
+const once = <Told>(all: readonly Told[]): readonly Told[] => [
+  ...new Map(all.map((one) => [JSON.stringify(one), one])).values(),
+];
 
 /** A file is told by its own name; one of several of a name by its path. */
 function nameOf(paths: readonly string[], i: number): string {

@@ -51,6 +51,7 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['awa_from_deg', (hour) => amount(hour.awaFromDeg)],
   ['awa_to_deg', (hour) => amount(hour.awaToDeg)],
   ['over_angle', (hour) => text(hour.overAngle)],
+  ['steadiness', (hour) => amount(hour.steadiness)],
 ];
 
 /** The hour log as CSV: one row an hour from departure, values at the start of the hour. */

@@ -2,14 +2,17 @@ import type { ColumnChoice } from '../weather/weather.js';
 import { rounded } from './format.js';
 import type { PlanToPrint } from './planText.js';
 
+/** What a file is for a plan. */
+export const INPUT_ROLES = ['route', 'forecast', 'climatology', 'boat', 'polars'] as const;
+
 /** A file a plan was made from, so that a plan can be traced to its inputs. */
 export interface InputDigest {
-  readonly role: 'route' | 'forecast' | 'boat' | 'polars';
+  readonly role: (typeof INPUT_ROLES)[number];
   readonly file: string;
   readonly sha256: string;
   /** Of a forecast: the member that was chosen of an ensemble. */
   readonly member?: string;
-  /** Of a forecast: columns that were chosen by what they hold. */
+  /** Of a forecast or climatology: columns that were chosen by what they hold. */
   readonly columns?: Readonly<Record<string, ColumnChoice>>;
 }
 
@@ -29,6 +32,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     foresight,
     changes,
     squalls,
+    synthetic,
     hours,
   } = passage;
   const plan = {
@@ -50,6 +54,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     ...(squalls === undefined ? {} : { squalls }),
     ...(changes === undefined ? {} : { changes }),
     ...(foresight === undefined ? {} : { foresight }),
+    ...(synthetic === undefined ? {} : { synthetic }),
     hours,
   };
   return `${JSON.stringify(plan, rounded, 1)}\n`;

@@ -1,12 +1,12 @@
 import * as v from 'valibot';
 import { type Boat, sailPlanSchema, sailSchema } from '../boat/boat.js';
 import type { Fault } from '../errors.js';
-import { BAR_REASONS, CHOICES, MANNERS, type Passage } from '../passage/passage.js';
+import { BAR_REASONS, CHOICES, MANNERS, type Passage, WEATHERS } from '../passage/passage.js';
 import { ASSUMPTIONS } from '../polar/polar.js';
 import type { Waypoint } from '../route/route.js';
 import { MOON_PHASES } from '../sun/sun.js';
 import type { Totals } from '../totals/totals.js';
-import type { InputDigest } from './planJson.js';
+import { INPUT_ROLES, type InputDigest } from './planJson.js';
 
 /** What `plan.json` holds: the passage, its totals, and what it was made from. */
 export interface PlanFile extends Passage {
@@ -165,7 +165,8 @@ const hour = object({
   leg: number,
   distanceNm: number,
   courseDeg: number,
-  weather: v.picklist(['forecast'], 'one of forecast'),
+  weather: v.picklist(WEATHERS, `one of ${WEATHERS.join(', ')}`),
+  steadiness: orNull(number),
   twdDeg: number,
   twsKn: number,
   gustKn: number,
@@ -220,8 +221,8 @@ export const planSchema = object({
   complete: flag,
   reason: orNull(
     v.picklist(
-      ['forecast-ended', 'no-wind-data', 'no-plan-allowed'],
-      'one of forecast-ended, no-wind-data, no-plan-allowed',
+      ['forecast-ended', 'no-wind-data', 'no-plan-allowed', 'too-slow'],
+      'one of forecast-ended, no-wind-data, no-plan-allowed, too-slow',
     ),
   ),
   distanceToGoNm: number,
@@ -240,7 +241,7 @@ export const planSchema = object({
   ),
   inputs: list(
     object({
-      role: v.picklist(['route', 'forecast', 'boat', 'polars'], 'one of route, forecast, boat, polars'),
+      role: v.picklist(INPUT_ROLES, `one of ${INPUT_ROLES.join(', ')}`),
       file: text,
       sha256: text,
       member: v.exactOptional(text),
@@ -300,8 +301,16 @@ export const planSchema = object({
       costWithPricesHours: orNull(number),
     }),
   ),
+  synthetic: v.exactOptional(
+    object({
+      seed: number,
+      from: instant,
+      shares: object({ passage: number, weather: number, observation: number }),
+      eFoldHours: number,
+    }),
+  ),
   hours: list(hour),
 }) satisfies v.GenericSchema<
   unknown,
-  Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls'>
+  Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls' | 'synthetic'>
 >;

@@ -24,7 +24,8 @@ export interface PlanToPrint {
 
 const REASONS: Readonly<Record<IncompleteReason, string>> = {
   'forecast-ended': 'the forecast ends before the passage does',
-  'no-wind-data': 'the forecast has no wind where the boat is then',
+  'no-wind-data': 'no wind is known where the boat is then',
+  'too-slow': 'she takes longer than 2 kn and ten days would',
   'no-plan-allowed': 'no sail plan was ever allowed and the boat could go nowhere',
 };
 
@@ -40,6 +41,17 @@ const MOST_TOLD = 5;
 function estimateLines({ estimate }: Passage): string[] {
   if (estimate === undefined) return [];
   return [`SPEEDS ARE ESTIMATED. ${estimate.basis[0] ?? ''}`, undecidedText(estimate)].map(visible);
+}
+
+/** That hours are sailed in no forecast, right after the caution; none where all are. */
+function climateLines({ hours, synthetic }: Passage): string[] {
+  const minutesOf = (some: readonly Hour[]) => some.reduce((sum, { minutes }) => sum + minutes, 0);
+  const by = minutesOf(hours.filter(({ weather }) => weather === 'climatology'));
+  if (by === 0) return [];
+  const howLong = `in ${duration(by / 60)} of ${duration(minutesOf(hours) / 60)}`;
+  return synthetic === undefined
+    ? [`NOT A FORECAST ${howLong}: the wind is the mean of the month, without gales, squalls or calms.`]
+    : [`SYNTHETIC WEATHER ${howLong} (seed ${synthetic.seed}): one drawing of what monthly means imply, no forecast.`];
 }
 
 /** What else an estimate rests on. */
@@ -72,6 +84,7 @@ export function totalsText(plan: PlanToPrint): string {
   const lines = [
     firstLine(passage),
     ...estimateLines(passage),
+    ...climateLines(passage),
     '',
     `${visible(boat.name)}: ${visible(route.waypoints[0]!.name)} to ${visible(route.waypoints.at(-1)!.name)}`,
     ...summary(plan).map(([label, value]) => `${label.padEnd(18)}${value}`),
@@ -104,7 +117,7 @@ export function planMarkdown(plan: PlanToPrint): string {
   );
   const sections = [
     `**${firstLine(passage)}**`,
-    ...estimateLines(passage).map((line) => `**${escaped(line)}**`),
+    ...[...estimateLines(passage), ...climateLines(passage)].map((line) => `**${escaped(line)}**`),
     `# ${escaped(boat.name)}: ${escaped(route.waypoints[0]!.name)} to ${escaped(route.waypoints.at(-1)!.name)}`,
     table(['', ''], summary(plan)),
     ...choiceNotes(passage).map(escaped),

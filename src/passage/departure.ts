@@ -2,7 +2,7 @@ import { faultList } from '../errors.js';
 import type { Track } from '../route/route.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { wrap360 } from '../units.js';
-import { type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
+import { type Climatology, type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
 import { saidOfInstant, says } from '../wording.js';
 import type { SettledOptions } from './options.js';
 
@@ -22,7 +22,7 @@ export function windTimesOf(forecast: Forecast): Pick<Coverage, 'fromEpochSecond
 /** The departure in seconds, or every reason why the passage cannot start. */
 export function checkedDeparture(
   departure: string,
-  forecast: Forecast,
+  { forecast, climatology }: { readonly forecast: Forecast; readonly climatology: Climatology | undefined },
   track: Track,
   { maxGapHours, windShiftHours }: Pick<SettledOptions, 'maxGapHours' | 'windShiftHours'>,
 ): number {
@@ -30,6 +30,19 @@ export function checkedDeparture(
   const { file } = forecast;
   const instant = parseInstant(departure);
   if (typeof instant === 'string') faults.add({ file: 'departure', ...saidOfInstant(instant, departure) });
+  const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
+  const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
+  const checkWind = (at: number) => {
+    if (weatherAt(forecast, maxGapHours, climatology)(latDeg, lonDeg, at) !== undefined) return;
+    const got = `none at ${place} at ${isoUtc(at)} (a point on land, or a gap too long to bridge)`;
+    faults.add({ file, ...says.startWindless(got) });
+  };
+  // A climatology knows all times: it is enough that there is wind at the start.
+  if (climatology !== undefined) {
+    if (typeof instant === 'number') checkWind(instant);
+    faults.throwIfAny();
+    return instant as number;
+  }
   const covers = coverageOf(forecast);
   if (covers === undefined) faults.add({ file, ...says.noWindRows() });
   if (covers === undefined || typeof instant === 'string') {
@@ -38,20 +51,13 @@ export function checkedDeparture(
   }
   // A crop far from the forecast keeps nothing: then the file's own times are told, with the place it covers.
   const times = windTimesOf(forecast) ?? covers;
-  const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
-  const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
   const [from, to] = [isoUtc(times.fromEpochSeconds), isoUtc(times.toEpochSeconds)];
   if (from === to) faults.add({ file, ...says.oneTime(from) });
   const inTime = instant >= times.fromEpochSeconds && instant < times.toEpochSeconds;
   if (!inTime && from !== to) faults.add({ file, ...says.departureOutside(from, to, windShiftHours, isoUtc(instant)) });
   if (!isInside(covers, latDeg, lonDeg)) faults.add({ file, ...says.startOutside(coverageText(covers), place) });
   faults.throwIfAny();
-  if (weatherAt(forecast, maxGapHours)(latDeg, lonDeg, instant) === undefined) {
-    faults.add({
-      file,
-      ...says.startWindless(`none at ${place} at ${isoUtc(instant)} (a point on land, or a gap too long to bridge)`),
-    });
-  }
+  checkWind(instant);
   faults.throwIfAny();
   return instant;
 }

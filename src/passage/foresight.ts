@@ -1,4 +1,5 @@
-import { type Forecast, type WeatherAt, weatherAt } from '../weather/weather.js';
+import type { WeatherAt } from '../weather/weather.js';
+import { type Sky, weatherOf } from './sky.js';
 
 /** What it cost not to know the weather of the whole passage at departure. */
 export interface Foresight {
@@ -15,20 +16,23 @@ export interface Foresight {
 
 /**
  * The weather as it was known at an instant: of runs of a model those begun by then, and what tells of no run. Where that has no wind
- * then, all of it: something must be known.
+ * then, the climatology behind it, or without one all of it: something must be known.
  */
-export function knownWeather(forecast: Forecast, maxGapHours: number): (epochSeconds: number) => WeatherAt {
-  const all = weatherAt(forecast, maxGapHours);
+export function knownWeather(sky: Sky, maxGapHours: number): (epochSeconds: number) => WeatherAt {
+  const { forecast, climatology } = sky;
+  const all = weatherOf(sky, maxGapHours);
   const bySize = new Map<number, WeatherAt>();
   return (now) => {
     const grids = forecast.grids.filter(({ runEpochSeconds = Number.NEGATIVE_INFINITY }) => runEpochSeconds <= now);
-    const hasWind = grids.some(
-      ({ fields, epochSeconds }) =>
-        fields.windEastKn !== undefined && epochSeconds[0]! <= now && epochSeconds.at(-1)! > now,
-    );
+    const hasWind =
+      climatology !== undefined ||
+      grids.some(
+        ({ fields, epochSeconds }) =>
+          fields.windEastKn !== undefined && epochSeconds[0]! <= now && epochSeconds.at(-1)! > now,
+      );
     if (!hasWind || grids.length === forecast.grids.length) return all;
     // Runs only join as time goes on, so that their number tells which they are.
-    const known = bySize.get(grids.length) ?? weatherAt({ ...forecast, grids }, maxGapHours);
+    const known = bySize.get(grids.length) ?? weatherOf({ forecast: { ...forecast, grids }, climatology }, maxGapHours);
     bySize.set(grids.length, known);
     return known;
   };

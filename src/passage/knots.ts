@@ -5,6 +5,8 @@ import type { TrackPoint } from '../route/route.js';
  * a quarter of a degree and more hold nothing finer; half the distance moved no arrival of the sample by a second.
  */
 const KNOT_NM = 20;
+/** On a route round the world further apart: tables stay within memory, and what is chosen is sailed without them. */
+const MOST_KNOTS = 600;
 
 /** Where along the track tables are filled. */
 export interface Knots {
@@ -15,14 +17,15 @@ export interface Knots {
   before(distanceNm: number): number;
 }
 
-/** Knots every twenty miles or less; a waypoint between legs is two, so that nothing is drawn across a turn. */
+/** Knots every twenty miles or less, on routes over 12 000 Nm further apart; a waypoint between legs is two, so that nothing is drawn across a turn. */
 export function knotsOf(trackAt: (distanceNm: number) => TrackPoint, lengthNm: number): Knots {
   const points: TrackPoint[] = [];
   const legStarts: number[] = [];
   const legStartNm: number[] = [];
+  const knotNm = Math.max(KNOT_NM, lengthNm / MOST_KNOTS);
   for (let startNm = 0; startNm < lengthNm; ) {
     const { legEndNm } = trackAt(startNm);
-    const cells = Math.max(1, Math.ceil((legEndNm - startNm) / KNOT_NM));
+    const cells = Math.max(1, Math.ceil((legEndNm - startNm) / knotNm));
     legStarts.push(points.length);
     legStartNm.push(startNm);
     for (let cell = 0; cell < cells; cell += 1) points.push(trackAt(startNm + ((legEndNm - startNm) * cell) / cells));

@@ -15,6 +15,9 @@ export interface Barred {
 /** How she goes. */
 export const MANNERS = ['direct', 'tacking', 'gybing', 'motor', 'bare-poles', 'hove-to'] as const;
 
+/** Where the wind of an hour is from: the forecast, or the monthly climatology behind it. */
+export const WEATHERS = ['forecast', 'climatology'] as const;
+
 /** One hour of the log: values at its start, and the way made in it. What does not apply is null. */
 export interface Hour {
   readonly time: string;
@@ -24,7 +27,10 @@ export interface Hour {
   /** From the start along the track. */
   readonly distanceNm: number;
   readonly courseDeg: number;
-  readonly weather: 'forecast';
+  /** Where its wind is from. */
+  readonly weather: (typeof WEATHERS)[number];
+  /** Of a climatology: length of the month's mean vector over the mean speed, 0 to 1; under 0.7 the mean says little of a day. */
+  readonly steadiness: number | null;
   /** Wind over the water, at 10 m; so are TWS, TWA, AWS and AWA. */
   readonly twdDeg: number;
   readonly twsKn: number;
@@ -111,7 +117,8 @@ export function hourOf({ met, run, chosen, runnerUp, barred, setBefore, robust, 
     leg: point.leg,
     distanceNm: start.distanceNm,
     courseDeg: point.courseDeg,
-    weather: 'forecast',
+    weather: weather.steadiness === undefined ? 'forecast' : 'climatology',
+    steadiness: weather.steadiness ?? null,
     twdDeg: conditions.twdDeg,
     twsKn: conditions.twsKn,
     gustKn: conditions.gustTwsKn,

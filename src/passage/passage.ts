@@ -2,7 +2,7 @@ export { BARE_POLES_SHARE, HOVE_TO_KN } from './drift.js';
 export type { Foresight } from './foresight.js';
 export { type Fuel, fuelOf } from './fuel.js';
 export { BAR_REASONS, type BarReason } from './hour.js';
-export { type Barred, type Hour, MANNERS } from './log.js';
+export { type Barred, type Hour, MANNERS, WEATHERS } from './log.js';
 export {
   CHOICES,
   type Choice,
@@ -21,6 +21,7 @@ export {
   planPassage,
 } from './planPassage.js';
 export { STRONG_WINDS } from './seamanship.js';
+export type { SkyInputs, Synthetic } from './sky.js';
 export type { Squalls } from './squallsMet.js';
 export type { TradeoffPoint } from './tradeoff.js';
 export type { Undecided } from './undecided.js';

@@ -1,18 +1,13 @@
 import { type Boat, checkCompleteBoat } from '../boat/boat.js';
-import { type Fault, faultList, InputError } from '../errors.js';
+import { type Fault, type FaultList, faultList, InputError } from '../errors.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
 import { sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
-import {
-  adjustedForecast,
-  checkForecast,
-  DEFAULT_MAX_GAP_HOURS,
-  type Forecast,
-  weatherAt,
-} from '../weather/weather.js';
+import { checkClimatology, checkForecast, DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
+import { says } from '../wording.js';
 import { type Changes, changesBetween } from './changes.js';
-import { checkedDeparture, windTimesOf } from './departure.js';
+import { checkedDeparture } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
 import { type Foresight, knownWeather } from './foresight.js';
 import { fuelWarning } from './fuel.js';
@@ -26,22 +21,31 @@ import { type PlannedPassage, plannedPassage, type ToPlan } from './plannedPassa
 import { type MeansTables, tablesOf } from './ranked.js';
 import type { SailedPassage } from './sailed.js';
 import { arrivalWarning, handsWarning, windWarnings } from './seamanship.js';
+import {
+  climateWarning,
+  lastInstantOf,
+  type Sky,
+  type SkyInputs,
+  type Synthetic,
+  skyOf,
+  syntheticOf,
+  weatherOf,
+} from './sky.js';
 import { type Squalls, squallsOf } from './squallsMet.js';
 import { type TradeoffPoint, tradeoffOf } from './tradeoff.js';
 import { type Undecided, undecidedTally } from './undecided.js';
 import { noFlags, warningsOf, windAbsent } from './warnings.js';
 import { type SailChange, whyOf } from './why.js';
 
-/** What a passage is planned from. */
-export interface PassageInputs {
+/** What a passage is planned from: route, boat and speeds, and a forecast, a monthly climatology, or both. */
+export type PassageInputs = SkyInputs & {
   readonly route: Route;
-  readonly forecast: Forecast;
   readonly boat: Boat;
   readonly polars: PolarSet;
-}
+};
 
-/** Why a passage did not reach its end. */
-export type IncompleteReason = 'forecast-ended' | 'no-wind-data' | 'no-plan-allowed';
+/** Why a passage did not reach its end; `too-slow`: with a climatology, which never ends, it takes longer than 2 kn and ten days. */
+export type IncompleteReason = 'forecast-ended' | 'no-wind-data' | 'no-plan-allowed' | 'too-slow';
 
 /** One route sailed at one time with one boat: the log, and how it ended. */
 export interface Passage {
@@ -64,12 +68,15 @@ export interface Passage {
   readonly changes?: readonly SailChange[];
   /** Where it was planned with a horizon. The curve is then of the passage with all weather known, its chosen row that of as many changes as are sailed. */
   readonly foresight?: Foresight;
+  /** Where the wind, or some of it, is synthetic: what it was drawn with. */
+  readonly synthetic?: Synthetic;
   readonly hours: readonly Hour[];
 }
 
 /**
  * Sails a route hour by hour and picks for every hour the sail plan with the most distance made good among those allowed.
- * Where nothing is allowed the boat heaves to. Where wind is absent or the forecast ends the passage ends, incomplete.
+ * Where nothing is allowed the boat heaves to. Where wind is absent or the forecast ends the passage ends, incomplete; with a climatology
+ * behind the forecast, or alone, it goes on.
  * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or a record or option made
  * in memory is none
  */
@@ -77,7 +84,8 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   const { boat, polars } = inputs;
   checkInputs(inputs);
   const prepared = preparedFor(fittedOut(inputs, options), inputs);
-  const { forecast, settled, tables } = prepared;
+  const { sky, settled, tables } = prepared;
+  const { forecast } = sky;
   const { waters, start, planned, sailed, foresight } = sailedFrom(prepared, options.departure, false);
   const departureEpochSeconds = start.epochSeconds;
   const { end: now, endedBy } = sailed;
@@ -96,7 +104,8 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   return {
     ...outcomeOf(prepared, waters, start, sailed, hours),
     warnings: [
-      ...(endedBy === 'no-wind-data' ? [windAbsent(forecast, waters.trackAt(now.distanceNm), now, settled)] : []),
+      ...(endedBy === 'no-wind-data' ? [windAbsent(sky, waters.trackAt(now.distanceNm), now, settled)] : []),
+      ...climateWarning(hours, sky),
       ...windWarnings(hours, forecast, settled),
       ...(complete ? arrivalWarning(waters.trackAt(now.distanceNm), now) : []),
       ...fuelWarning(hours, boat),
@@ -118,12 +127,14 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
         }),
     ...(changes === undefined ? {} : { squalls: squallsOf(hours, waters), changes }),
     ...(foresight === undefined ? {} : { foresight }),
+    ...syntheticOf(sky),
     hours,
   };
 }
 
-/** What passages are sailed in. */
-export type PassageWeather = Omit<PassageInputs, 'route' | 'boat' | 'polars'>;
+/** What sails a passage, and what it is sailed in. */
+type Voyage = Pick<PassageInputs, 'route' | 'boat' | 'polars'>;
+export type PassageWeather = SkyInputs;
 
 /**
  * Passages of one route with one boat, each in the weather and from the departure it is then given, for those who sail many: the plan at
@@ -132,7 +143,7 @@ export type PassageWeather = Omit<PassageInputs, 'route' | 'boat' | 'polars'>;
  * @throws InputError as `planPassage` does, of weather and departure when they are given
  */
 export function passagesFrom(
-  voyage: Omit<PassageInputs, keyof PassageWeather>,
+  voyage: Voyage,
   options: Omit<PassageOptions, 'departure'>,
 ): (weather: PassageWeather, departure: string) => Passage {
   const fitted = fittedOut(voyage, { ...options, departure: '' });
@@ -161,11 +172,11 @@ export function mayDepart(
   { maxGapHours = DEFAULT_MAX_GAP_HOURS, windFactor = 1, windShiftHours = 0 }: Omit<PassageOptions, 'departure'>,
 ): (departure: string) => readonly Fault[] {
   checkWeather(weather);
-  const forecast = adjustedForecast(weather.forecast, { windFactor, windShiftHours });
+  const sky = skyOf(weather, { windFactor, windShiftHours });
   const track = layTrack(route);
   return (departure) => {
     try {
-      checkedDeparture(departure, forecast, track, { maxGapHours, windShiftHours });
+      checkedDeparture(departure, sky, track, { maxGapHours, windShiftHours });
       return [];
     } catch (error) {
       if (error instanceof InputError) return error.faults;
@@ -185,10 +196,7 @@ interface FittedOut {
   readonly lastStormKn: number;
 }
 
-function fittedOut(
-  { route, boat, polars }: Omit<PassageInputs, keyof PassageWeather>,
-  options: PassageOptions,
-): FittedOut {
+function fittedOut({ route, boat, polars }: Voyage, options: PassageOptions): FittedOut {
   const faults = faultList();
   checkCompleteBoat(boat, 'boat', faults);
   checkPolars(polars, 'polars', faults);
@@ -210,27 +218,27 @@ function fittedOut(
 
 /** The same in some weather. */
 interface Prepared extends FittedOut {
-  readonly forecast: Forecast;
-  readonly waters: Waters;
+  readonly sky: Sky;
+  /** Without the last instant, which hangs on the departure. */
+  readonly waters: Omit<Waters, 'lastEpochSeconds'>;
 }
 
 function preparedFor(fitted: FittedOut, weather: PassageWeather): Prepared {
   const { track, settled } = fitted;
-  const forecast = adjustedForecast(weather.forecast, settled);
-  const waters: Waters = {
+  const sky = skyOf(weather, settled);
+  const waters = {
     trackAt: trackAt(track),
     lengthNm: track.distanceNm.at(-1)!,
-    weatherAt: weatherAt(forecast, settled.maxGapHours),
-    lastEpochSeconds: windTimesOf(forecast)?.toEpochSeconds ?? Number.NEGATIVE_INFINITY,
+    weatherAt: weatherOf(sky, settled.maxGapHours),
     options: settled,
     lastStormKn: fitted.lastStormKn,
   };
-  return { ...fitted, forecast, waters };
+  return { ...fitted, sky, waters };
 }
 
 /** A passage as it is sailed from a departure. */
 function sailedFrom(
-  { boat, track, forecast, settled, waters, means, tables, changes }: Prepared,
+  { boat, track, sky, settled, waters: around, means, tables, changes }: Prepared,
   departure: string,
   briefly: boolean,
 ): {
@@ -240,17 +248,19 @@ function sailedFrom(
   readonly sailed: SailedPassage;
   readonly foresight?: Foresight;
 } {
-  const start: Moment = { distanceNm: 0, epochSeconds: checkedDeparture(departure, forecast, track, settled) };
+  const epochSeconds = checkedDeparture(departure, sky, track, settled);
+  const start: Moment = { distanceNm: 0, epochSeconds };
+  const waters: Waters = { ...around, lastEpochSeconds: lastInstantOf(sky, epochSeconds, around.lengthNm) };
   const sailed =
     settled.choice === 'fastest'
       ? { sailed: fastestPassage(means, start, waters, settled.planSet) }
-      : plannedWith({ boat, means, tables, changes, start, waters, briefly }, settled, forecast);
+      : plannedWith({ boat, means, tables, changes, start, waters, briefly }, settled, sky);
   return { waters, start, ...sailed };
 }
 
 /** How a passage ended. */
 function outcomeOf(
-  { settled }: Prepared,
+  { sky, settled }: Prepared,
   { lengthNm }: Waters,
   { epochSeconds }: Moment,
   { end, endedBy }: SailedPassage,
@@ -265,7 +275,9 @@ function outcomeOf(
       ? null
       : hours.every(({ manner }) => manner === 'hove-to' || manner === 'bare-poles')
         ? 'no-plan-allowed'
-        : endedBy,
+        : endedBy === 'forecast-ended' && sky.climatology !== undefined
+          ? 'too-slow'
+          : endedBy,
     distanceToGoNm: complete ? 0 : lengthNm - end.distanceNm,
     departure,
     end: isoUtc(end.epochSeconds),
@@ -277,11 +289,11 @@ function outcomeOf(
 function plannedWith(
   all: Omit<ToPlan, 'options'>,
   settled: Omit<SettledOptions, 'departure'>,
-  forecast: Forecast,
+  sky: Sky,
 ): { readonly planned: PlannedPassage; readonly sailed: SailedPassage; readonly foresight?: Foresight } {
   const { horizonHours, replanHours } = settled;
   const { start } = all;
-  const known = () => knownWeather(forecast, settled.maxGapHours);
+  const known = () => knownWeather(sky, settled.maxGapHours);
   if (horizonHours !== null && replanHours !== null && all.briefly) {
     const sailed = plannedPassage({ ...all, options: settled }, known());
     return { planned: sailed, sailed };
@@ -319,17 +331,23 @@ function priceMinutesOf({ hours }: SailedPassage, { house }: Pick<SettledOptions
   }, 0);
 }
 
-function checkWeather({ forecast }: PassageWeather): void {
+function checkWeather(weather: PassageWeather): void {
   const faults = faultList();
-  checkForecast(forecast, faults);
+  checkSky(weather, faults);
   faults.throwIfAny();
 }
 
+function checkSky({ forecast, climatology }: PassageWeather, faults: FaultList): void {
+  if (forecast !== undefined) checkForecast(forecast, faults);
+  if (climatology !== undefined) checkClimatology(climatology, faults);
+  if (forecast === undefined && climatology === undefined) faults.add({ file: 'inputs', ...says.noWeather() });
+}
+
 /** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
-function checkInputs({ forecast, boat, polars }: PassageInputs): void {
+function checkInputs({ boat, polars, ...weather }: PassageInputs): void {
   const faults = faultList();
   checkCompleteBoat(boat, 'boat', faults);
   checkPolars(polars, 'polars', faults);
-  checkForecast(forecast, faults);
+  checkSky(weather, faults);
   faults.throwIfAny();
 }

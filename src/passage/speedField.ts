@@ -123,7 +123,8 @@ export function speedField(
       met.alongKn = fields[first + ALONG]!;
       met.acrossKn = fields[first + ACROSS]!;
       const sea = { dark: isDark(stage, 0, knots.distanceNm[at]!), waveHeightM: fields[first + WAVE]! };
-      smgKn[cell] = speedIn(index, met, sea, fields[first + DRIFT]!, fields[first + BARE]!);
+      const speed = speedIn(index, met, sea, fields[first + DRIFT]!, fields[first + BARE]!);
+      smgKn[cell] = speed;
     }
     return smgKn[cell]!;
   };

@@ -9,6 +9,7 @@ import { says } from '../wording.js';
 import type { Moment, Run } from './hour.js';
 import type { Hour } from './log.js';
 import type { SettledOptions } from './options.js';
+import type { Sky } from './sky.js';
 
 /** What is noted hour by hour while a passage is sailed, for its warnings. */
 export interface Flags {
@@ -41,7 +42,7 @@ export function noFlags(): Flags {
 
 /** Where and why the wind ended under way: in a gap too long to bridge, or at points without wind. */
 export function windAbsent(
-  { file, grids }: Forecast,
+  { forecast: { file, grids }, climatology }: Sky,
   { latDeg, lonDeg }: TrackPoint,
   { epochSeconds }: Moment,
   { maxGapHours }: Pick<SettledOptions, 'maxGapHours'>,
@@ -51,9 +52,11 @@ export function windAbsent(
   const after = earliest(times.filter((time) => time >= epochSeconds));
   const hours = (after - before) / 3600;
   const why =
-    hours > maxGapHours && Number.isFinite(hours)
-      ? `in a gap of ${Number(hours.toFixed(2))} h in the forecast, more than the ${maxGapHours} h that are bridged`
-      : "outside the forecast's grid or on points without wind (land, say)";
+    climatology !== undefined
+      ? 'the climatology has none there either (land, say, or outside its grid)'
+      : hours > maxGapHours && Number.isFinite(hours)
+        ? `in a gap of ${Number(hours.toFixed(2))} h in the forecast, more than the ${maxGapHours} h that are bridged`
+        : "outside the forecast's grid or on points without wind (land, say)";
   return { file, ...says.windAbsent(`${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`, isoUtc(epochSeconds), why) };
 }
 

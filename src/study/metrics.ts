@@ -20,7 +20,10 @@ export type Metric =
   | 'hours-over-48'
   | 'wind-max'
   | 'gust-max'
-  | 'wave-max';
+  | 'wave-max'
+  | 'climatology-hours'
+  | 'unsteady-hours'
+  | 'steadiness';
 
 const over = ({ strongWind }: PassageRecord, kn: number) => strongWind.find(({ overKn }) => overKn === kn)?.hours ?? 0;
 
@@ -43,6 +46,9 @@ const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefi
   'wind-max': ({ twsMaxKn }) => twsMaxKn,
   'gust-max': ({ gustMaxKn }) => gustMaxKn,
   'wave-max': ({ waveMaxM }) => waveMaxM ?? undefined,
+  'climatology-hours': ({ climatologyHours }) => climatologyHours,
+  'unsteady-hours': ({ unsteadyHours }) => unsteadyHours,
+  steadiness: ({ steadiness }) => steadiness ?? undefined,
 };
 
 export const METRICS = Object.keys(VALUES) as readonly Metric[];

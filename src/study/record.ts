@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
 import { type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
+import { UNSTEADY_UNDER } from '../weather/weather.js';
 
 /** What a sail did in one passage of a study. */
 export interface SailRecord {
@@ -51,6 +52,10 @@ export interface PassageRecord {
   readonly gustMaxKn: number;
   readonly gustAwsMaxKn: number;
   readonly waveMaxM: number | null;
+  /** Hours by a climatology, those of them whose wind is unsteady, and the mean steadiness in them; null without such hours. */
+  readonly climatologyHours: number;
+  readonly unsteadyHours: number;
+  readonly steadiness: number | null;
   /** Best and worst day's run, noon to noon; null where no day was whole. */
   readonly bestRunNm: number | null;
   readonly worstRunNm: number | null;
@@ -97,6 +102,7 @@ export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRec
     waveMaxM: hours.some(({ waveHeightM }) => waveHeightM !== null)
       ? most(({ waveHeightM }) => waveHeightM ?? 0)
       : null,
+    ...byClimatology(hours),
     bestRunNm: sums.bestRun?.distanceNm ?? null,
     worstRunNm: sums.worstRun?.distanceNm ?? null,
     offTrackNm: sums.offTrackNm,
@@ -114,6 +120,21 @@ export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRec
       .filter(({ hours: under }) => under > 0)
       .map(({ id, hours: under }) => ({ id, hours: under })),
   };
+}
+
+function byClimatology(
+  hours: readonly Hour[],
+): Pick<PassageRecord, 'climatologyHours' | 'unsteadyHours' | 'steadiness'> {
+  let climatologyHours = 0;
+  let unsteadyHours = 0;
+  let sum = 0;
+  for (const { steadiness, minutes } of hours) {
+    if (steadiness === null) continue;
+    climatologyHours += minutes / 60;
+    sum += (steadiness * minutes) / 60;
+    if (steadiness < UNSTEADY_UNDER) unsteadyHours += minutes / 60;
+  }
+  return { climatologyHours, unsteadyHours, steadiness: climatologyHours > 0 ? sum / climatologyHours : null };
 }
 
 /** The sails of all boats, each name once, in the order they are met. */
