@@ -1018,6 +1018,7 @@ describe('what people read', () => {
     const why = {
       'forecast-ended': 'the forecast ends before the passage does',
       'no-wind-data': 'no wind is known where the boat is then',
+      'too-slow': 'she takes longer than 2 kn and ten days would',
       'no-plan-allowed': 'no sail plan was ever allowed and the boat could go nowhere',
     };
     const first = complete

@@ -45,7 +45,7 @@ describe('the sample', () => {
     expect(passage.warnings.map(({ code }) => code)).toEqual(['arrival-dark']);
     expect(totals.distanceNm).toBeGreaterThan(2500);
     expect(totals.hours).toBeGreaterThan(13 * 24);
-    const { fromEpochSeconds, toEpochSeconds } = inputs.forecast.covers!;
+    const { fromEpochSeconds, toEpochSeconds } = inputs.forecast!.covers!;
     expect((toEpochSeconds - fromEpochSeconds) / 86400).toBe(24);
     expect(readFileSync(SAMPLE.forecast).length).toBeLessThan(2_000_000);
     expect(inputs.boat.sails.filter((sail) => sail.clothOf === undefined).length).toBe(8);

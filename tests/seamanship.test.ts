@@ -387,7 +387,7 @@ describe('a gale near by', () => {
         'forecast.csv': `time,lat,lon,u10_kn,v10_kn\n${rows.join('')}`,
       });
       const { inputs } = await loadInputs({ route: 'route.csv', forecast: 'forecast.csv', boat: 'boat.json' });
-      const kept = inputs.forecast.grids[0]!;
+      const kept = inputs.forecast!.grids[0]!;
       return {
         said: told(planPassage(inputs, { departure: isoUtc(T0) }).warnings, 'gale-near'),
         isCropped: kept.lats.length < lats.length || kept.lons.length < lons.length,

@@ -5,6 +5,7 @@ import { configDefaults, defineConfig } from 'vitest/config';
 const LONG = [
   'tests/fuzz.test.ts',
   'tests/browser.test.ts',
+  'tests/realClimate.test.ts',
   'tests/estimate*.test.ts',
   'tests/crossover*.test.ts',
   'tests/studyCommand.test.ts',

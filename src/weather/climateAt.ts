@@ -28,17 +28,18 @@ export function climateAt(climatology: Climatology): ClimateAt {
     const seconds = epochSeconds - laterSeconds;
     if (!Number.isFinite(seconds)) return false;
     months.seek(seconds);
-    let [before, after, share] = [months.before, months.after, months.share];
+    const { after } = months;
+    let { before, share } = months;
     const firstEast = locator.read(windEastKn, before);
     const secondEast = locator.read(windEastKn, after);
-    if (Number.isNaN(firstEast) || Number.isNaN(secondEast)) {
+    let eastKn = firstEast * (1 - share) + secondEast * share;
+    if (Number.isNaN(eastKn)) {
       // The month that is nearer must be there; both where they are equally near.
       if (Number.isNaN(firstEast) ? share < 0.5 || Number.isNaN(secondEast) : share > 0.5) return false;
+      eastKn = Number.isNaN(firstEast) ? secondEast : firstEast;
       if (Number.isNaN(firstEast)) before = after;
-      else after = before;
       share = 0;
     }
-    const eastKn = between(locator, windEastKn, before, after, share);
     const northKn = between(locator, windNorthKn, before, after, share);
     const vectorKn = Math.sqrt(eastKn * eastKn + northKn * northKn);
     // A vector longer than the speed is of a few observations; a wind of it has at least its length.
