@@ -561,7 +561,7 @@ bad-wide.csv, line 3, column tws 6: expected a number from 0 to 60, got "-5.5"
 });
 
 describe('files that are none', () => {
-  const UNKNOWN = 'expected a route, forecast, boat, polars or plan, got something else';
+  const UNKNOWN = 'expected a route, forecast, climatology, boat, polars or plan, got something else';
 
   test('no such file, and a folder', async () => {
     const { code, out, error } = await check('none.csv', 'folder.csv', 'route.csv');

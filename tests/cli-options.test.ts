@@ -696,7 +696,7 @@ describe('--column', () => {
       return;
     }
     expect(await refused(['--column', text])).toEqual([
-      `--column: expected one of u10, v10, wind_speed, wind_from_direction, gust, current_u, current_v, current_speed, current_to_direction, wave_height, wave_period, wave_from_direction, time, run_time, lat, lon, member, and the column that holds it: current_u=water_u:m/s, got ${JSON.stringify(text)}`,
+      `--column: expected one of u10, v10, wind_speed, wind_from_direction, gust, current_u, current_v, current_speed, current_to_direction, wave_height, wave_period, wave_from_direction, time, run_time, month, lat, lon, member, and the column that holds it: current_u=water_u:m/s, got ${JSON.stringify(text)}`,
     ]);
   });
 
@@ -706,7 +706,7 @@ describe('--column', () => {
     ]);
     const [missing] = await refused(['--column', 'gust=squall:kn']);
     expect(missing).toMatch(
-      /^forecast\.csv, column squall: expected this column for gust in the head of a forecast file, got only "time, lat, lon, u10, v10, gust/,
+      /^forecast\.csv, column squall: expected this column for gust in the head of a forecast or climatology file, got only "time, lat, lon, u10, v10, gust/,
     );
     const [unit] = await refused(['--column', 'gust=gust:beaufort']);
     expect(unit).toBe(
@@ -821,7 +821,7 @@ describe('--help', () => {
     expect({ code, error }).toEqual({ code: 0, error: '' });
     const listed = [...help.matchAll(/^ {2}(?:-h, )?(--[a-z-]+)/gm)].map(([, name]) => name);
     expect(listed).toEqual([
-      ...['--route', '--forecast', '--boat', '--depart', '--out', '--choice'],
+      ...['--route', '--forecast', '--climatology', '--boat', '--depart', '--out', '--choice'],
       ...['--price-per-change', '--crew', '--horizon', '--replan-every', '--arrive-daylight', '--squalls'],
       ...['--squall-chance', '--gust-margin', '--least-hours', '--changes-in-dark', '--night-reef-above'],
       ...['--wave-max', '--gybes-in-dark', '--motor-below', '--labels', '--from', '--plan-set', '--without'],

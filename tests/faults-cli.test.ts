@@ -142,7 +142,15 @@ describe('bad usage', () => {
     expect(error).toMatch(message);
   });
 
-  test.each(['route', 'forecast', 'boat', 'depart', 'out'])('without --%s', async (option) => {
+  test('with neither forecast nor climatology', async () => {
+    const args = planArgs();
+    args.splice(args.indexOf('--forecast'), 2);
+    const { code, out, error } = await ran(...args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(error).toBe('--forecast: expected a forecast, a climatology, or both, got neither\n');
+  });
+
+  test.each(['route', 'boat', 'depart', 'out'])('without --%s', async (option) => {
     const args = planArgs();
     args.splice(args.indexOf(`--${option}`), 2);
     const { code, out, error } = await ran(...args);

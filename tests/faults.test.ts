@@ -5,12 +5,15 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/cli.js';
 import {
   describeFault,
+  drawnFrom,
   estimatePolars,
   type Fault,
   InputError,
+  type PassageInputs,
   type PassageOptions,
   planPassage,
   readBoat,
+  readClimatology,
   readForecast,
   readPolars,
   readRoute,
@@ -20,6 +23,7 @@ import {
 import { landOf, landOnTrack } from '../src/land/land.js';
 import { loadBoat, loadInputs, readPlan } from '../src/node/node.js';
 import { says } from '../src/wording.js';
+import { MONTHLY } from './support/monthly.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
 
 type Sentence = keyof typeof says;
@@ -601,7 +605,7 @@ describe('forecast', () => {
   test('a column that is chosen and not there', async () => {
     const columns = { gust: { name: 'fx', unit: 'kn' } };
     expect(await faultsOf(() => readForecast(forecastOf(WIND), { columns }))).toEqual([
-      'forecast.csv, column fx: expected this column for gust in the head of a forecast file, got only "time, lat, lon, u10, v10"',
+      'forecast.csv, column fx: expected this column for gust in the head of a forecast or climatology file, got only "time, lat, lon, u10, v10"',
     ]);
   });
 
@@ -1348,7 +1352,7 @@ describe('warnings', () => {
     ]);
     expect(await faultsOf(read('breeze'))).toEqual([
       'forecast.csv, line 1, column wind_from_direction: expected wind_speed beside it, got it alone',
-      'forecast.csv, column breeze: expected this column for wind_speed in the head of a forecast file, got only "time, lat, lon, wind, wind_from_direction"',
+      'forecast.csv, column breeze: expected this column for wind_speed in the head of a forecast or climatology file, got only "time, lat, lon, wind, wind_from_direction"',
     ]);
     const named = forecastCsv('blow_kn,wind_from_direction', always(16, 97));
     const columns = { wind_speed: { name: 'blow_kn' } };
@@ -1559,7 +1563,7 @@ describe('what a navigator asks for, and is told', () => {
 
   test('a column of nothing known', async () => {
     expect(await planOf('--column', 'wind=u')).toEqual([
-      '--column: expected one of u10, v10, wind_speed, wind_from_direction, gust, current_u, current_v, current_speed, current_to_direction, wave_height, wave_period, wave_from_direction, time, run_time, lat, lon, member, and the column that holds it: current_u=water_u:m/s, got "wind=u"',
+      '--column: expected one of u10, v10, wind_speed, wind_from_direction, gust, current_u, current_v, current_speed, current_to_direction, wave_height, wave_period, wave_from_direction, time, run_time, month, lat, lon, member, and the column that holds it: current_u=water_u:m/s, got "wind=u"',
     ]);
   });
 
@@ -1741,7 +1745,7 @@ describe('what a navigator asks for, and is told', () => {
   test('a file of no known kind, and a plan of a newer format', async () => {
     writeFileSync(path('other.json'), '{ "a": 1 }');
     expect(await printed('check', path('other.json'))).toEqual([
-      'other.json: expected a route, forecast, boat, polars or plan, got something else',
+      'other.json: expected a route, forecast, climatology, boat, polars or plan, got something else',
     ]);
     expect(await faultsOf(() => readPlan('{ "formatVersion": 2 }'))).toEqual([
       'plan.json, formatVersion: expected a format version up to 1, got 2: written by a newer windwardrobe',
@@ -1982,6 +1986,192 @@ describe('estimated speeds', () => {
       'b.csv: expected one polar for the whole boat, got 2: main, jib',
     ]);
     rmSync(folder, { recursive: true });
+  });
+});
+
+describe('climatology', () => {
+  const read = (text: string, options = {}) => readClimatology({ name: 'months.csv', open: () => [text] }, options);
+  const head = 'month,lat,lon,u,v,wspd';
+  const row = (...cells: readonly (string | number)[]) => `${head}\n${cells.join(',')}\n`;
+  const NO_MONTHS = 'months.csv: expected all twelve months, got none of 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12';
+
+  const cases: readonly Case[] = [
+    ['an empty file', '', ['months.csv: expected a header line and at least one row, got none']],
+    ['a header only', `${head}\n`, ['months.csv: expected a header line and at least one row, got only a header line']],
+    [
+      'no columns of wind',
+      'month,lat,lon,sst\n1,10,-60,27\n',
+      [
+        'months.csv, line 1: expected the mean wind towards east and north, as u10 and v10 or u and v, got "month, lat, lon, sst"',
+        'months.csv, line 1: expected the mean speed of the wind, as wind_speed or wspd: the mean vector alone is too weak, got "month, lat, lon, sst"',
+      ],
+    ],
+    [
+      'no mean speed',
+      'month,lat,lon,u,v\n1,10,-60,-6,1\n',
+      [
+        'months.csv, line 1: expected the mean speed of the wind, as wind_speed or wspd: the mean vector alone is too weak, got "month, lat, lon, u, v"',
+      ],
+    ],
+    [
+      'a direction in the place of a vector',
+      'month,lat,lon,wind_from_direction,wspd\n1,10,-60,90,7\n',
+      [
+        'months.csv, line 1: expected the mean wind towards east and north, as u10 and v10 or u and v, got "month, lat, lon, wind_from_direction, wspd"',
+      ],
+    ],
+    [
+      'one component',
+      'month,lat,lon,u,wspd\n1,10,-60,-6,7\n',
+      ['months.csv, line 1, column u: expected v10 beside it, got it alone'],
+    ],
+    [
+      'two of one quantity',
+      'month,lat,lon,u,v,wspd,WSPD\n1,10,-60,-6,1,7,7\n',
+      ['months.csv, line 1, column wspd: expected one column for each quantity, got wspd as well'],
+    ],
+    [
+      'neither month nor time',
+      'lat,lon,u,v,wspd\n10,-60,-6,1,7\n',
+      [
+        'months.csv, line 1, column month: expected this column in the header, or a time of which the month is taken, got only "lat, lon, u, v, wspd"',
+      ],
+    ],
+    [
+      'no latitude',
+      'month,lon,u,v,wspd\n1,-60,-6,1,7\n',
+      ['months.csv, line 1, column lat: expected this column in the header, got only "month, lon, u, v, wspd"'],
+    ],
+    [
+      'a unit of another kind',
+      'month,lat,lon,u (K),v,wspd\n1,10,-60,-6,1,7\n',
+      [
+        'months.csv, line 1, column u: expected a unit of kn, kt, kts, knots, mps, m_s, cmps, kmh, km_h, mph, got "K" (did you mean "kn"?)',
+      ],
+    ],
+    ['too few cells', `${head}\n1,10,-60,-6,1\n`, ['months.csv, line 2: expected 6 cells, got 5']],
+    [
+      'numbers beyond all winds',
+      row(1, 91, -190, 'x', 900, -1),
+      [
+        'months.csv, line 2, column lat: expected a number from -90 to 90, got "91"',
+        'months.csv, line 2, column lon: expected a number from -180 to 360, got "-190"',
+        'months.csv, line 2, column u: expected a number from -103 to 103, got "x"',
+        'months.csv, line 2, column v: expected a number from -103 to 103, got "900"',
+        'months.csv, line 2, column wspd: expected a number from 0 to 103, got "-1"',
+      ],
+    ],
+    ['one month', row(1, 10, -60, -6, 1, 7), [NO_MONTHS]],
+    [
+      'rows that disagree',
+      `${MONTHLY}7,12,-60,-6,1,7\n`,
+      ['months.csv, line 50: expected rows of one point and time to agree, got another value for month 7 at 12, -60'],
+    ],
+    [
+      'nothing but voids',
+      MONTHLY.replace(/^(\d+,\d+,-\d+),.*$/gm, '$1,,,'),
+      ['months.csv: expected wind in at least one row of the waters of the route, got none'],
+    ],
+    [
+      'an open quote',
+      `${head}\n1,10,"-60,-6,1,7\n`,
+      ['months.csv, line 2: expected every quote to be closed, got an open quote'],
+    ],
+  ];
+  test.each(cases)('%s', async (_, text, messages) => {
+    expect(await faultsOf(() => read(text))).toEqual(messages);
+  });
+
+  test.each(['0', '13', '1.5', 'Jan', '', '-1', '1e9'])('month %s', async (month) => {
+    expect(await faultsOf(() => read(row(month, 10, -60, -6, 1, 7)))).toEqual([
+      `months.csv, line 2, column month: expected a whole month from 1 to 12, got "${month}"`,
+    ]);
+  });
+
+  test.each(['2001', '2001-13-01', '1', '16/01/2001', ''])('date %s', async (date) => {
+    const text = row(date, 10, -60, -6, 1, 7).replace('month', 'time');
+    expect(await faultsOf(() => read(text))).toEqual([
+      `months.csv, line 2, column time: expected a date like 2001-01-16, of which the month is taken, got "${date}"`,
+    ]);
+  });
+
+  test('a chosen column that is not there, and a unit of a month', async () => {
+    expect(
+      await faultsOf(() =>
+        read(MONTHLY, { columns: { wind_speed: { name: 'W' }, month: { name: 'month', unit: 'kn' } } }),
+      ),
+    ).toEqual([
+      'months.csv, line 1, column month: expected a unit of none, got "kn"',
+      'months.csv, column W: expected this column for wind_speed in the head of a forecast or climatology file, got only "month, lat, lon, u, v, wspd"',
+    ]);
+  });
+
+  test('of several files each fault has its own', async () => {
+    const sources = [MONTHLY, '', row(1, 10, -60, -6, 1, 'x')].map((text, i) => ({
+      name: `${i}.csv`,
+      open: () => [text],
+    }));
+    expect(await faultsOf(() => readClimatology(sources))).toEqual([
+      '1.csv: expected a header line and at least one row, got none',
+      '2.csv, line 2, column wspd: expected a number from 0 to 103, got "x"',
+    ]);
+    const rival = [MONTHLY, row(1, 10, -60, -6, 1, 7)].map((text, i) => ({ name: `${i}.csv`, open: () => [text] }));
+    expect(await faultsOf(() => readClimatology(rival))).toEqual([
+      '1.csv, line 2: expected rows of one point and time to agree, got another value for month 1 at 10, -60',
+    ]);
+    expect(await faultsOf(() => readClimatology([]))).toEqual([
+      'climatology: expected a header line and at least one row, got none',
+    ]);
+  });
+
+  test('what is odd in it is warned of', async () => {
+    const odd = `${MONTHLY}1,14,-60,-6,0,5\n2,14,-60,-6,0,\n3,14,-60,,,6\n4,14,-60,-6,,6\n`;
+    const { warnings } = await read(odd);
+    expect(messagesOf(warnings)).toEqual([
+      'months.csv: expected mean vector and mean speed of a cell and month, or neither, got 3 with one of them only, first for month 2 at 14, -60: they are taken as absent',
+      "months.csv: expected a mean speed no lower than the length of the mean vector, got a lower one in 1 of 49 cells and months, first 9.72 under 11.66 kn for month 1 at 14, -60: few observations, rather; the vector's is taken, and they have no spread",
+    ]);
+    const zeros = ['-62', '-60', '-58'].map((lon) => `5,20,${lon},0,0,0`).join('\n');
+    expect(messagesOf((await read(`${MONTHLY}${zeros}\n`)).warnings)).toEqual([
+      'months.csv: expected wind that is exactly 0 at single points at most, got 3 neighbouring points and times with both components exactly 0, first for month 5 at 20, -62: rather a fill value or land than a calm',
+    ]);
+  });
+
+  test('hours by it are warned of', async () => {
+    const boat = readBoat(BOAT);
+    const { climatology } = await read(MONTHLY);
+    const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS, { boat }) };
+    const warned = (of: typeof climatology) =>
+      messagesOf(planPassage({ ...inputs, climatology: of }, { departure: TIMES[0]! }).warnings);
+    expect(warned(climatology)[0]).toMatch(
+      /^months\.csv: expected a forecast for every hour, got none in [\d.]+ h: the mean wind of the month instead, with a steadiness under 0\.7 in 0 h, where it says little of a day\. Gales, squalls and calms are not in a mean$/,
+    );
+    expect(warned(drawnFrom(climatology, { seed: 3, fromEpochSeconds: 0 }))[0]).toMatch(
+      /^months\.csv: expected a forecast for every hour, got none in [\d.]+ h: synthetic weather instead \(seed 3\), one drawing of what monthly means imply, by shares that are placeholders\. Squalls and lulls are not in it$/,
+    );
+    const none = inputs as unknown as PassageInputs;
+    expect(await faultsOf(() => planPassage(none, { departure: TIMES[0]! }))).toEqual([
+      'inputs: expected a forecast, a climatology, or both, got neither',
+    ]);
+  });
+
+  test('one made in memory that does not fit', async () => {
+    const boat = readBoat(BOAT);
+    const { climatology } = await read(MONTHLY);
+    const odd = {
+      ...climatology,
+      lats: Float64Array.of(12, 10),
+      lons: new Float64Array(0),
+      meanSpeedKn: new Float32Array(3),
+      windEastKn: new Float32Array(0),
+      windNorthKn: new Float32Array(0),
+    };
+    const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS, { boat }), climatology: odd };
+    expect(await faultsOf(() => planPassage(inputs, { departure: TIMES[0]! }))).toEqual([
+      'months.csv, lats: expected rising numbers, got others',
+      'months.csv, lons: expected rising numbers, got none',
+      'months.csv, meanSpeedKn: expected 0 numbers, got 3',
+    ]);
   });
 });
 

@@ -7,6 +7,7 @@ import {
   parsePosition,
   planPassage,
   readBoat,
+  readClimatology,
   readForecast,
   readPolars,
   readRoute,
@@ -24,6 +25,7 @@ import {
   noiseOf,
   wordsOf,
 } from './support/anyText.js';
+import { MONTHLY, monthlyCsv } from './support/monthly.js';
 import { always, BOAT, FORECAST, forecastCsv, POLARS, ROUTE, TIMES } from './support/small.js';
 
 /** Inputs of each sort into each reader; of very long ones fewer. */
@@ -62,6 +64,16 @@ const readDelivered: Reader['read'] = (text, how, isSecond) => {
       ...(how.cuts.length === 3 ? { member: '1' } : {}),
       ...(how.cuts.length === 5 ? { columns: { u10: { name: 'gust', unit: 'm/s' } } } : {}),
       needsWind: how.cuts.length < 2,
+    },
+  );
+};
+const readMonths: Reader['read'] = (text, how, isSecond) => {
+  const whole = delivered(text, how);
+  return readClimatology(
+    { name: 'months.csv', open: () => (isSecond ? [whole] : inPieces(whole, how)) },
+    {
+      ...(how.cuts.length % 2 === 0 ? {} : { crop: () => BOX }),
+      ...(how.cuts.length === 5 ? { columns: { wind_speed: { name: 'u', unit: 'kn' } } } : {}),
     },
   );
 };
@@ -271,6 +283,33 @@ const READERS: readonly Reader[] = [
     read: readTwo,
     valid: [CURRENT_AND_WAVES, FORECAST, ERDDAP, RUNS_AND_MEMBERS],
     words: FORECAST_WORDS,
+  },
+  {
+    name: 'readClimatology',
+    read: readMonths,
+    valid: [
+      MONTHLY,
+      MONTHLY.replace('\n', '\n1,degrees_north,degrees_east,m s-1,m s-1,m s-1\n'),
+      monthlyCsv('u10_kn,v10_kn,wind_speed_kn', (month) => [month === 3 ? '' : -12, 1, 11])
+        .replace('month', 'time')
+        .replace(/^(\d),/gm, '2001-0$1-16,')
+        .replace(/^(\d\d),/gm, '2001-$1,'),
+    ],
+    words: [
+      ...COMMON,
+      'month,lat,lon,u,v,wspd\n',
+      'month',
+      'time',
+      'lat',
+      'lon',
+      'u',
+      'v',
+      'wspd',
+      '1,10,-60,-6,0,7\n',
+      '2001-01-16',
+      'NaN',
+      '-999',
+    ],
   },
   {
     name: 'readBoat',

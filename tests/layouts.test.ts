@@ -878,11 +878,11 @@ describe('columns that are chosen', () => {
 
   test('that are in no file', async () => {
     expect(await said(PLAIN, { columns: { gust: { name: 'squall' } } })).toEqual([
-      'f.csv, column squall: expected this column for gust in the head of a forecast file, got only "time, lat, lon, u10, v10"',
+      'f.csv, column squall: expected this column for gust in the head of a forecast or climatology file, got only "time, lat, lon, u10, v10"',
     ]);
     const grib = lines([gribRow(0, 0, 'UGRD', TEN_M, 10, -60, -8), gribRow(0, 0, 'VGRD', TEN_M, 10, -60, 1)]);
     expect(await said(grib, { columns: { gust: { name: 'squall' } } })).toEqual([
-      'f.csv, column squall: expected this column for gust in the head of a forecast file, got only "UGRD, VGRD"',
+      'f.csv, column squall: expected this column for gust in the head of a forecast or climatology file, got only "UGRD, VGRD"',
     ]);
   });
 

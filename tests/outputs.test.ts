@@ -869,7 +869,7 @@ describe('plan.json', () => {
     [
       'another reason',
       withAt(json, ['reason'], 'forecast-end'),
-      'plan.json, reason: expected one of forecast-ended, no-wind-data, no-plan-allowed, got "forecast-end" (did you mean "forecast-ended"?)',
+      'plan.json, reason: expected one of forecast-ended, no-wind-data, no-plan-allowed, too-slow, got "forecast-end" (did you mean "forecast-ended"?)',
     ],
     [
       'a house rule that is none among the placeholders',

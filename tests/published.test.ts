@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { ALIASES, GRIB_NAMES, MEMBER_NAMES, RUN_NAMES } from '../src/weather/aliases.js';
+import { ALIASES, CLIMATE_ALIASES, GRIB_NAMES, MEMBER_NAMES, MONTH_NAMES, RUN_NAMES } from '../src/weather/aliases.js';
 import { QUANTITIES, UNITS } from '../src/weather/quantities.js';
 import { apiText, ENTRIES } from './tools/apiText.mjs';
 import { sailsPage } from './tools/sailsPage.mjs';
@@ -40,7 +40,13 @@ describe('what is published is what runs', () => {
 
   test('docs/file-formats.md names every name of a quantity, and every unit', () => {
     const formats = readFileSync('docs/file-formats.md', 'utf8').toLowerCase();
-    const names = [...Object.keys(ALIASES), ...QUANTITIES, ...RUN_NAMES, ...MEMBER_NAMES];
+    const names = [
+      ...Object.keys({ ...ALIASES, ...CLIMATE_ALIASES }),
+      ...QUANTITIES,
+      ...RUN_NAMES,
+      ...MEMBER_NAMES,
+      ...MONTH_NAMES,
+    ];
     expect(names.filter((name) => !formats.includes(`\`${name}\``))).toEqual([]);
     expect(Object.keys(GRIB_NAMES).filter((name) => !new RegExp(`[\` ]${name}[\` ]`).test(formats))).toEqual([]);
     expect(Object.keys(UNITS.speed).filter((name) => !new RegExp(`[\`\\s]${name}[\`\\s]`).test(formats))).toEqual([]);

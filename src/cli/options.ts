@@ -140,6 +140,7 @@ export function asGiven({ faults, omitted }: InputError): InputError {
 /** The same of one. */
 export function faultAsGiven(fault: Fault): Fault {
   if (fault.file === 'position') return { ...fault, file: '--from' };
+  if (fault.code === 'no-weather') return { ...fault, file: '--forecast' };
   const { path = '', ...rest } = fault;
   const option = fault.file === 'options' ? OPTIONS[path.replace(/^house\./, '').replace(/[[.].*/, '')] : undefined;
   return option === undefined ? fault : { ...rest, file: option };

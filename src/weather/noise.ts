@@ -1,6 +1,5 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
-import { skipN } from 'pure-rand/utils/skipN';
+import { xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
 import type { Draw } from './drawn.js';
 
 /** Disturbances of the components towards east and north at an instant, in standard deviations of the place, into `out`. */
@@ -8,8 +7,6 @@ export type Noise = (epochSeconds: number, out: Float64Array) => void;
 
 /** Weather is drawn at nodes so far apart, and runs straight between them. */
 const NODE_HOURS = 6;
-/** Generators of neighbouring seeds begin alike; after so many numbers nothing is left of it. */
-const SKIPPED = 64;
 
 /**
  * The disturbance of a drawing: a part that stays, and an autoregressive one of first order at nodes six hours apart, before and after
@@ -17,8 +14,7 @@ const SKIPPED = 64;
  * asked before.
  */
 export function noiseOf({ seed, fromEpochSeconds, shares, eFoldHours }: Draw): Noise {
-  const random = xoroshiro128plus(seed);
-  skipN(random, SKIPPED);
+  const random = xoroshiro128plusFromState([0, 1, 2, 3].map((word) => mixed(seed + word * GOLDEN)));
   const pair = new Float64Array(2);
   /** Two independent standard normals (Box & Muller 1958, Ann. Math. Statist. 29, 610). */
   const drawPair = () => {
@@ -68,4 +64,18 @@ export function noiseOf({ seed, fromEpochSeconds, shares, eFoldHours }: Draw): N
     out[0] = east;
     out[1] = north;
   };
+}
+
+/** 2^32 over the golden ratio: the words of a generator's state are as far apart (Steele, Lea & Flood 2014, OOPSLA, 453). */
+const GOLDEN = 0x9e3779b9;
+
+/**
+ * A whole number of 32 bits with its bits mixed (the finalizer of MurmurHash3, A. Appleby, in the public domain). The generator is linear:
+ * begun with the seed itself, neighbouring seeds stay correlated for ever (0.09 was measured), and studies number their seeds.
+ */
+function mixed(value: number): number {
+  let bits = value | 0;
+  bits = Math.imul(bits ^ (bits >>> 16), 0x85ebca6b);
+  bits = Math.imul(bits ^ (bits >>> 13), 0xc2b2ae35);
+  return bits ^ (bits >>> 16);
 }

@@ -77,7 +77,8 @@ export async function readClimatology(
     faults.throwIfAny();
     throw new Error('a climatology was not read, without a fault');
   }
-  const missing = monthsMissing(first.places.axes.epochSeconds);
+  // Beside other faults they may be why.
+  const missing = faults.count > 0 ? [] : monthsMissing(first.places.axes.epochSeconds);
   if (missing.length > 0) faults.add({ file, ...says.allMonths(missing) });
   const laidOut = rowsLaidOut(first.places.axes, 1, file, faults, monthSaid)(tables.map(({ store }) => store));
   if (faults.count === 0 && tables.every(({ store }) => store.rows === 0)) faults.add({ file, ...says.noWindRows() });
