@@ -32,7 +32,7 @@ import {
 import { parseInstant } from '../time.js';
 import { saidOfInstant, says } from '../wording.js';
 import { type CommandIo, EXIT } from './io.js';
-import { type GivenOptions, numberOf, readOptions } from './options.js';
+import { faultAsGiven, type GivenOptions, numberOf, readOptions } from './options.js';
 import { readingProgress, sailingProgress } from './progress.js';
 import { version } from './version.js';
 
@@ -121,7 +121,9 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
     digest: '',
     routes: whole.routes.map(({ name }) => name),
     boats: whole.boats.map(({ name }) => name),
-    weathers: whole.weathers.map(({ name, member }) => (member === undefined ? name : `${name} ${member}`)),
+    weathers: whole.weathers.map(weatherText),
+    warnings: loaded.warnings.map(faultAsGiven),
+    ...(draws === undefined ? {} : { draws }),
     starts,
     options,
     inputs: loaded.digests,
@@ -199,6 +201,9 @@ async function sailed(
   const { all } = printed!.summary;
   return all.complete === all.passages ? EXIT.complete : EXIT.incomplete;
 }
+
+const weatherText = ({ name, member, draw }: Study['weathers'][number]) =>
+  [name, ...(member === undefined ? [] : [member]), ...(draw === undefined ? [] : [`draw ${draw}`])].join(' ');
 
 function startsGiven(
   { departFrom, departTo = departFrom, departEvery }: StudyOptions,

@@ -1,9 +1,11 @@
 import { basename } from 'node:path';
 import { type Fault, faultList } from '../errors.js';
+import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import { layTrack, readRoute } from '../route/route.js';
 import type { Study, StudyWeather } from '../study/study.js';
 import { type Climatology, type DrawOptions, drawnFrom, type Forecast, memberOf } from '../weather/weather.js';
+import { worldLand } from './coast.js';
 import { loadBoatInto } from './loadBoat.js';
 import { type LoadedWeather, type LoadOptions, loadWeather } from './loadInputs.js';
 import { readTextInput } from './readTextInput.js';
@@ -47,7 +49,9 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   const routes: Study['routes'][number][] = [];
   for (const [i, path] of paths.routes.entries()) {
     const route = await readTextInput('route', path, readRoute, digests, faults);
-    if (route !== undefined) routes.push({ name: nameOf(paths.routes, i), route });
+    if (route === undefined) continue;
+    routes.push({ name: nameOf(paths.routes, i), route });
+    warnings.push(...landOnTrack(route, await worldLand(), { file: path }));
   }
   const boats: Study['boats'][number][] = [];
   for (const [i, path] of paths.boats.entries()) {
@@ -85,14 +89,14 @@ function weathersOf(
       : known.map((member) => ({ forecast: memberOf(forecast, member), member }));
   const drawn = Array.from({ length: climatology === undefined ? 0 : (draws?.count ?? 0) }, (_, n) => ({
     climatology: drawnFrom(climatology!, { ...draws!, seed: draws!.seed + n }),
-    label: `draw ${n + 1}`,
+    draw: n + 1,
   }));
-  const behind = drawn.length > 0 ? drawn : [{ climatology, label: undefined }];
+  const behind = drawn.length > 0 ? drawn : [{ climatology, draw: undefined }];
   return forecasts.flatMap(({ forecast: own, member }) =>
-    behind.flatMap(({ climatology: mean, label }): StudyWeather[] => {
-      const told = [member, label].filter((part) => part !== undefined).join(', ');
+    behind.flatMap(({ climatology: mean, draw }): StudyWeather[] => {
       const weather = skyIn(own, mean);
-      return weather === undefined ? [] : [{ name, ...(told === '' ? {} : { member: told }), weather }];
+      if (weather === undefined) return [];
+      return [{ name, ...(member === undefined ? {} : { member }), ...(draw === undefined ? {} : { draw }), weather }];
     }),
   );
 }

@@ -8,6 +8,7 @@ const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) =
   ['boat', ({ boat }) => quotedCell(boat)],
   ['weather', ({ weather }) => quotedCell(weather)],
   ['member', ({ member }) => quotedCell(text(member))],
+  ['draw', ({ draw }) => (draw === null ? '' : `${draw}`)],
   ['departure', ({ departure }) => departure],
   ['complete', ({ complete }) => flag(complete)],
   ['reason', ({ reason }) => text(reason)],

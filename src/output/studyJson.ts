@@ -1,5 +1,7 @@
+import type { Fault } from '../errors.js';
 import type { PassageOptions } from '../passage/passage.js';
 import type { StudySummary } from '../study/study.js';
+import type { DrawOptions } from '../weather/weather.js';
 import { rounded } from './format.js';
 import type { InputDigest } from './planJson.js';
 
@@ -13,6 +15,9 @@ export interface StudyToPrint {
   readonly starts: readonly string[];
   readonly options: Omit<PassageOptions, 'departure'>;
   readonly inputs: readonly InputDigest[];
+  readonly warnings: readonly Fault[];
+  /** Of synthetic weather: how it was drawn. */
+  readonly draws?: DrawOptions & { readonly count: number };
   readonly summary: StudySummary;
 }
 

@@ -1,4 +1,6 @@
+import { describeFault } from '../errors.js';
 import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
+import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
 import { CAUTION } from './caution.js';
 import { duration, fixed } from './format.js';
 import { escaped, table, visible } from './markdown.js';
@@ -22,12 +24,16 @@ export function studyTotalsText(study: StudyToPrint): string {
     `${all.passages} passages: ${counted(study)}`,
     ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
     ...(all.metrics.changes === null ? [] : [`Sail changes      ${spreadText(all.metrics.changes, whole)}`]),
-    ...all.chances.map((chance) => `${`${chanceName(chance)}`.padEnd(18)} ${chanceText(chance)}`),
+    ...all.chances.map((chance) => `${chanceName(chance).padEnd(17)} ${chanceText(chance)}`),
+    ...climateNotes(study).flatMap((note) => ['', note]),
     '',
     'Hours per passage on each sail: mean, and the middle nine tenths',
     ...all.sails.map(({ id, hours }) => `  ${visible(id).padEnd(16)}${sailText(hours)}`),
     '',
     ...bestLines(study),
+    ...(study.warnings.length === 0
+      ? []
+      : ['Warnings', ...study.warnings.map((warning) => `  ${describeFault(warning)}`), '']),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -41,6 +47,7 @@ export function studyMarkdown(study: StudyToPrint): string {
     `# ${all.passages} passages`,
     escaped(`${counted(study)}.`),
     groupTable([all]),
+    ...climateNotes(study).map(escaped),
     ...named('By route', summary.routes),
     ...named('By boat', summary.boats),
     ...named('By weather', summary.weathers),
@@ -62,6 +69,9 @@ export function studyMarkdown(study: StudyToPrint): string {
     startTable(study),
     '### Hours on each sail by start, mean',
     sailTable(summary.starts),
+    ...(study.warnings.length === 0
+      ? []
+      : ['## Warnings', study.warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
     '## Made from',
     inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
     `- options: ${escaped(JSON.stringify(study.options))}`,
@@ -79,6 +89,21 @@ function counted({ routes, boats, weathers, starts }: StudyToPrint): string {
     several(weathers, 'weather'),
     several(starts, 'start'),
   ].join(' × ');
+}
+
+/** What a climatology is and is not, where passages were sailed in one. */
+function climateNotes({ draws, summary: { all } }: StudyToPrint): string[] {
+  const { steadiness, 'climatology-hours': hours, 'unsteady-hours': unsteady } = all.metrics;
+  if (steadiness === null || hours === null || unsteady === null) return [];
+  const steady = `${fixed(hours.mean, 0)} h a passage are by a monthly climatology, whose wind has a steadiness of ${fixed(steadiness.mean, 2)} in the mean; ${fixed(unsteady.mean, 0)} h are unsteady (under ${UNSTEADY_UNDER}), where its direction says little.`;
+  if (draws === undefined)
+    return [`${steady} It is the mean wind of the month: gales, calms and squalls are not in it, nor is any spread.`];
+  const { passage, weather, observation } = draws.shares ?? DEFAULT_SPREAD_SHARES;
+  const percent = (share: number) => `${fixed(100 * share, 0)} %`;
+  return [
+    steady,
+    `The weather is synthetic: ${draws.count} drawings from the means of the month, whose spread is at most what the means imply; of its variance ${percent(passage)} stay the same over a drawing, ${percent(weather)} come and go within ${draws.eFoldHours ?? DEFAULT_E_FOLD_HOURS} h, ${percent(observation)} are taken for errors of observation and dropped (placeholders without a source). Squalls and lulls are not in it.`,
+  ];
 }
 
 const named = (title: string, groups: readonly GroupSummary[]): string[] =>
@@ -108,6 +133,7 @@ function groupTable(groups: readonly GroupSummary[]): string {
       'changes',
       'by night',
       'gust to, mean kn',
+      'steadiness',
       'score',
     ],
     groups.map(({ name, passages, complete, hours, metrics, score }) => [
@@ -120,6 +146,7 @@ function groupTable(groups: readonly GroupSummary[]): string {
       meanText(metrics.changes, 1),
       meanText(metrics['night-changes'], 1),
       meanText(metrics['gust-max'], 0),
+      meanText(metrics.steadiness, 2),
       score === null ? '' : fixed(score, 1),
     ]),
   );

@@ -22,6 +22,8 @@ export interface PassageRecord {
   readonly boat: string;
   readonly weather: string;
   readonly member: string | null;
+  /** Which drawing of a climatology, from 1. */
+  readonly draw: number | null;
   readonly departure: string;
   readonly complete: boolean;
   readonly reason: IncompleteReason | null;
@@ -65,7 +67,7 @@ export interface PassageRecord {
   readonly sailPlans: readonly { readonly id: string; readonly hours: number }[];
 }
 
-type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member'>;
+type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member' | 'draw'>;
 
 /** The record of a passage. */
 export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRecord {

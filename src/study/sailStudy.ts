@@ -9,6 +9,8 @@ export interface StudyWeather {
   readonly name: string;
   /** Of an ensemble. */
   readonly member?: string;
+  /** Which drawing of a climatology, from 1. */
+  readonly draw?: number;
   readonly weather: PassageWeather;
 }
 
@@ -60,7 +62,7 @@ export function studySailer(study: Study): (n: number) => PassageRecord {
       sailers.clear();
       sailers.set(key, sail);
     }
-    const { name, member, weather: blowing } = study.weathers[weather]!;
+    const { name, member, draw, weather: blowing } = study.weathers[weather]!;
     const passage = sail(blowing, study.starts[start]!);
     return recordOf(passage, one.boat, {
       n,
@@ -68,6 +70,7 @@ export function studySailer(study: Study): (n: number) => PassageRecord {
       boat: one.name,
       weather: name,
       member: member ?? null,
+      draw: draw ?? null,
     });
   };
 }
