@@ -379,6 +379,12 @@ describe('one drawing', () => {
     }
     expect(draw({ eFoldHours: 0 })).toEqual(['draw, eFoldHours: expected more than 0 and at most 1000, got 0']);
     expect(draw({})).toEqual([]);
+    // One that comes from elsewhere is checked where it is sailed.
+    const made: Climatology = { ...CELLS, draw: { seed: 1.5, fromEpochSeconds: T0, shares: KEPT, eFoldHours: 36 } };
+    const inputs = { route: WEST, boat: BOAT, polars: POLARS, climatology: made };
+    expect(faultsOf(() => planPassage(inputs, { departure: isoUtc(T0) }))).toEqual([
+      'draw, seed: expected a whole number from 0 to 4294967295, got 1.5',
+    ]);
   });
 });
 

@@ -1,6 +1,6 @@
 import type { FaultList } from '../errors.js';
 import { says } from '../wording.js';
-import type { Draw } from './drawn.js';
+import { checkDraw, type Draw } from './drawn.js';
 
 /** Months of a year; January is 0 in arrays. */
 export const MONTHS = 12;
@@ -27,7 +27,7 @@ export interface Climatology {
   readonly draw?: Draw;
 }
 
-/** Adds a fault for every array of a climatology made in memory that does not fit its axes, and axes that do not rise. */
+/** Adds a fault for every array of a climatology made in memory that does not fit its axes, for axes that do not rise, and a drawing that is none. */
 export function checkClimatology(climatology: Climatology, faults: FaultList): void {
   const { file, lats, lons } = climatology;
   for (const axis of ['lats', 'lons'] as const) {
@@ -42,4 +42,5 @@ export function checkClimatology(climatology: Climatology, faults: FaultList): v
     const { length } = climatology[field];
     if (length !== cells) faults.add({ file, path: field, ...says.wrongValue(`${cells} numbers`, `${length}`) });
   }
+  if (climatology.draw !== undefined) checkDraw(climatology.draw, faults);
 }

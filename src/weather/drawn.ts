@@ -1,4 +1,4 @@
-import { faultList } from '../errors.js';
+import { type FaultList, faultList } from '../errors.js';
 import { says } from '../wording.js';
 import type { Climatology } from './climatology.js';
 import { riceMeanKn, spreadKn } from './rice.js';
@@ -48,7 +48,15 @@ const MOST_E_FOLD_HOURS = 1000;
  */
 export function drawnFrom(climatology: Climatology, options: DrawOptions): Climatology {
   const { seed, fromEpochSeconds, shares = DEFAULT_SPREAD_SHARES, eFoldHours = DEFAULT_E_FOLD_HOURS } = options;
+  const draw = { seed, fromEpochSeconds, shares, eFoldHours };
   const faults = faultList();
+  checkDraw(draw, faults);
+  faults.throwIfAny();
+  return { ...climatology, draw };
+}
+
+/** Adds a fault for every value of a drawing that is none. */
+export function checkDraw({ seed, fromEpochSeconds, shares, eFoldHours }: Draw, faults: FaultList): void {
   const add = (path: string, expected: string, got: unknown) => {
     faults.add({ file: 'draw', path, ...says.wrongValue(expected, String(got)) });
   };
@@ -65,8 +73,6 @@ export function drawnFrom(climatology: Climatology, options: DrawOptions): Clima
   if (!(eFoldHours > 0 && eFoldHours <= MOST_E_FOLD_HOURS)) {
     add('eFoldHours', `more than 0 and at most ${MOST_E_FOLD_HOURS}`, eFoldHours);
   }
-  faults.throwIfAny();
-  return { ...climatology, draw: { seed, fromEpochSeconds, shares, eFoldHours } };
 }
 
 /**
