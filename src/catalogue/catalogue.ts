@@ -56,6 +56,15 @@ export {
   type Place,
   STAYS,
 } from './kinds.js';
+export {
+  type Band,
+  CLOTH_LIVES,
+  CLOTHS,
+  type ClothLife,
+  type ClothName,
+  type Flogging,
+  WEAR,
+} from './life.js';
 export { blockLoadFactor, mainsheetLoadKg, sheetLoadKg, spinnakerSheetLoadKg } from './loads.js';
 export type { Rig, SailMeasures } from './measures.js';
 export { type LadderStep, reefLadder } from './reefLadder.js';

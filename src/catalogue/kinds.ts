@@ -28,6 +28,7 @@ import {
   type SetBy,
   SPINNAKER_GYBE,
 } from './handling.js';
+import { type Band, type ClothName, EUR_PER_M2 } from './life.js';
 import type { SailMeasures } from './measures.js';
 import { reefLadder } from './reefLadder.js';
 import { codeSailOf, genoaOf } from './scales.js';
@@ -90,7 +91,14 @@ export interface KindOfSail {
     /** Share of the area that the rule compares with. */
     readonly share?: Figure;
   };
-  readonly cloth: { readonly material: Figure<string>; readonly weightGPerM2: Figure };
+  readonly cloth: {
+    readonly material: Figure<string>;
+    readonly weightGPerM2: Figure;
+    /** What the constants of its life go by (`CLOTH_LIVES`); null: nothing is known of such a cloth. */
+    readonly life: ClothName | null;
+    /** In EUR for each m² of a new sail, where it is not that of the cloth. */
+    readonly eurPerM2?: Figure<Band>;
+  };
   readonly setBy: SetBy;
   readonly operations: Operations<Figure>;
   readonly gybe: Gybe<Figure, Figure<boolean>>;
@@ -107,9 +115,17 @@ const NYLON = practice('nylon');
 const LIGHT_NYLON = practice(48, '48 and 75 g/m² are the usual spinnaker cloths');
 const USUAL_NYLON = practice(75, '48 and 75 g/m² are the usual spinnaker cloths');
 const HEAVY_NYLON = placeholder(95, 'a 2.2 oz cloth');
-const workingCloth = { material: WOVEN, weightGPerM2: placeholder(350) };
-const stormCloth = { material: WOVEN, weightGPerM2: placeholder(400) };
-const codeCloth = { material: practice('laminate'), weightGPerM2: placeholder(150) };
+const workingCloth = { material: WOVEN, weightGPerM2: placeholder(350), life: 'woven-polyester' } as const;
+const stormCloth = { material: WOVEN, weightGPerM2: placeholder(400), life: 'storm-polyester' } as const;
+const codeCloth = {
+  material: practice('laminate'),
+  weightGPerM2: placeholder(150),
+  life: 'laminate',
+  eurPerM2: EUR_PER_M2.code,
+} as const;
+const nylonCloth = { material: NYLON, weightGPerM2: USUAL_NYLON, life: 'nylon' } as const;
+const lightCloth = { material: NYLON, weightGPerM2: LIGHT_NYLON, life: 'nylon-light' } as const;
+const heavyCloth = { material: NYLON, weightGPerM2: HEAVY_NYLON, life: 'nylon-heavy' } as const;
 const anyTime = placeholder(false);
 const byDaylight = sourced(true, 'S26', 'two people: no spinnaker at night, none after 17:00');
 const collapse = placeholder(4);
@@ -179,7 +195,7 @@ const code = codeSailOf(CODE_MID_GIRTH);
 
 const spinnaker = {
   place: 'flying',
-  cloth: { material: NYLON, weightGPerM2: USUAL_NYLON },
+  cloth: nylonCloth,
   setBy: 'snuffer',
   operations: IN_SNUFFER,
   gybe: SPINNAKER_GYBE,
@@ -242,6 +258,7 @@ export const KINDS: readonly KindOfSail[] = [
     cloth: {
       material: placeholder('woven polyester over a frame, a shell, or air-filled cloth'),
       weightGPerM2: placeholder(400),
+      life: null,
     },
     reefs: [],
   },
@@ -348,6 +365,7 @@ export const KINDS: readonly KindOfSail[] = [
       awsMaxKn: gustPlaceholder(34, 'made for force 6 (S33), no upper end published; to where force 8 begins'),
     },
     area: { rule: '0.135 · I², the most the rule allows, at most the fore-triangle', source: 'S33' },
+    cloth: stormCloth,
     setBy: 'halyard',
     operations: ON_HALYARD,
     reefs: [],
@@ -434,7 +452,7 @@ export const KINDS: readonly KindOfSail[] = [
       twsMaxKn: gustLimit(7, 'S24', 'light air, under 7 to 8 kn'),
     },
     area: asymmetricArea,
-    cloth: { material: NYLON, weightGPerM2: placeholder(32) },
+    cloth: { ...lightCloth, weightGPerM2: placeholder(32) },
     needsOneOf: ['sprit', 'pole'],
   },
   {
@@ -467,7 +485,7 @@ export const KINDS: readonly KindOfSail[] = [
       twsMaxKn: gustPlaceholder(28, 'its 28 kn AWS taken for true wind'),
     },
     area: heavyAsymmetricArea,
-    cloth: { material: NYLON, weightGPerM2: HEAVY_NYLON },
+    cloth: heavyCloth,
     needsOneOf: ['sprit', 'pole'],
   },
   {
@@ -484,7 +502,7 @@ export const KINDS: readonly KindOfSail[] = [
       twsMaxKn: gustLimit(18, undefined, 'from 7 kn (S24)'),
     },
     area: asymmetricArea,
-    cloth: { material: NYLON, weightGPerM2: LIGHT_NYLON },
+    cloth: lightCloth,
     needsOneOf: ['sprit', 'pole'],
   },
   {
@@ -501,7 +519,7 @@ export const KINDS: readonly KindOfSail[] = [
       twsMaxKn: gustLimit(28),
     },
     area: heavyAsymmetricArea,
-    cloth: { material: NYLON, weightGPerM2: HEAVY_NYLON },
+    cloth: heavyCloth,
     needsOneOf: ['sprit', 'pole'],
   },
   {
@@ -518,6 +536,7 @@ export const KINDS: readonly KindOfSail[] = [
       twsMaxKn: gustLimit(20, 'S26', 'not over 20 kn true; hard to snuff above 18 for two (S27)'),
     },
     area: { rule: '1.15 · SL · J, SL = √(hoist² + J²)', source: 'S3' },
+    cloth: { ...nylonCloth, eurPerM2: EUR_PER_M2.symmetric },
     needsOneOf: ['two bows', 'pole'],
   },
   {
@@ -543,6 +562,7 @@ export const KINDS: readonly KindOfSail[] = [
     },
     area: { ...asymmetricArea, share: placeholder(0.8, 'as an asymmetric') },
     operations: IN_SNUFFER_BY_THREE,
+    cloth: { ...nylonCloth, eurPerM2: EUR_PER_M2.vented },
     needsOneOf: ['two bows', 'pole', 'sprit'],
   },
   {
