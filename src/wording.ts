@@ -372,6 +372,16 @@ export const says = {
     expected: 'a sail that is itself a cloth',
     got: quoted(got),
   }),
+  atTheCloth: (cloth: string): Said => ({
+    code: 'at-the-cloth',
+    expected: `this at the sail that is the cloth (${quoted(cloth)})`,
+    got: 'it at another setting of it',
+  }),
+  eitherOf: (one: string, other: string): Said => ({
+    code: 'either-of',
+    expected: `${one} or ${other}`,
+    got: 'both',
+  }),
   risingAngles: (): Said => ({ code: 'rising-angles', expected: 'angle limits that rise', got: 'one that does not' }),
   risingTimes: (got: string): Said => ({
     code: 'rising-times',

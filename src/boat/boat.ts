@@ -1,4 +1,5 @@
 import type {
+  ClothName,
   DayAndNight,
   Effort,
   Gybe,
@@ -150,8 +151,37 @@ export interface SailGiven extends SailMeasures {
   readonly setBy?: SetBy;
   readonly operations?: OperationsGiven;
   readonly gybe?: Partial<Gybe>;
+  readonly life?: LifeGiven;
+  /** What a new one costs, in the boat's currency. */
+  readonly price?: number;
   /** Which values follow from the kind and the rig, by their path in the sail (`window.awaMinDeg`), and on what ground. */
   readonly derived?: Readonly<Record<string, Origin>>;
+}
+
+/** What an owner knows of how a sail lives and how far it is worn, all of it optional; the rest follows from its cloth. */
+export interface LifeGiven {
+  /** What it is made of, where it is not what its kind usually is; `other`: nothing the catalogue knows of. */
+  readonly cloth?: ClothName | 'other';
+  readonly weightGPerM2?: number;
+  /** Hours it has been set. */
+  readonly usedHours?: number;
+  /** Miles it has been set for, where nobody counted hours. */
+  readonly miles?: number;
+  readonly ageYears?: number;
+  /** Share of its life left, 0 to 1, as an owner or a sailmaker saw it. */
+  readonly inspectedLeft?: number;
+  /** Hours it lasts, of the reference use. */
+  readonly lifeHours?: number;
+  /** AWS in the gust that the full sail is made for. */
+  readonly designAwsKn?: number;
+  /** Wear goes with the load to this power. */
+  readonly loadExponent?: number;
+  /** Share of its strength that it loses in a month in the open, unprotected. */
+  readonly uvLossPerMonth?: number;
+  /** Share of the ultraviolet that reaches it furled or stowed in the open: 1 without a cover. */
+  readonly uvCover?: number;
+  /** Sailing hours that an hour of flogging counts as. */
+  readonly floggingFactor?: number;
 }
 
 /** Operations as far as a boat file gives them. */

@@ -23,6 +23,7 @@ export function checkSails(sails: readonly SailRead[], file: string, faults: Fau
     if (sail === undefined) return;
     const { clothOf, reefs = [] } = sail;
     checkMeasures(sail, path, file, faults);
+    checkLife(sail, path, file, faults);
     if (clothOf !== undefined) {
       const cloth = sails.find((other) => other.id === clothOf);
       if (cloth === undefined) addUnknownSail(clothOf, sails, `${path}.clothOf`, file, faults);
@@ -119,6 +120,25 @@ function checkMeasures(sail: SailGiven, path: string, file: string, faults: Faul
   if (!(ratio >= LEAST_MID_GIRTH && ratio <= most)) {
     const expected = `from ${LEAST_MID_GIRTH} to ${most} times footM (${footM})`;
     faults.add({ file, path: `${path}.halfWidthM`, ...says.wrongValue(expected, `${halfWidthM}`) });
+  }
+}
+
+/** Hours of the longest year: no sail was set for longer than it is old. */
+const HOURS_OF_YEAR = 8784;
+
+function checkLife({ clothOf, life, price }: SailGiven, path: string, file: string, faults: FaultList): void {
+  if (clothOf !== undefined) {
+    if (life !== undefined) faults.add({ file, path: `${path}.life`, ...says.atTheCloth(clothOf) });
+    if (price !== undefined) faults.add({ file, path: `${path}.price`, ...says.atTheCloth(clothOf) });
+  }
+  const { usedHours, miles, ageYears } = life ?? {};
+  if (usedHours !== undefined && miles !== undefined) {
+    faults.add({ file, path: `${path}.life.miles`, ...says.eitherOf('usedHours', 'miles') });
+  }
+  const most = (ageYears ?? Number.POSITIVE_INFINITY) * HOURS_OF_YEAR;
+  if (usedHours !== undefined && usedHours > most) {
+    const expected = `at most the hours of its ageYears (${Math.floor(most)})`;
+    faults.add({ file, path: `${path}.life.usedHours`, ...says.wrongValue(expected, `${usedHours}`) });
   }
 }
 

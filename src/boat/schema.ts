@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { OPERATIONS, SET_BY } from '../catalogue/catalogue.js';
+import { CLOTHS, OPERATIONS, SET_BY } from '../catalogue/catalogue.js';
 import { SAIL_KINDS } from '../sail/sail.js';
 
 const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
@@ -85,6 +85,21 @@ const origin = object({
   basis: v.exactOptional(shortText),
 });
 
+const life = object({
+  cloth: v.exactOptional(choice([...CLOTHS, 'other'])),
+  weightGPerM2: v.exactOptional(number(10, 2000)),
+  usedHours: v.exactOptional(number(0, 100_000)),
+  miles: v.exactOptional(number(0, 1_000_000)),
+  ageYears: v.exactOptional(number(0, 100)),
+  inspectedLeft: v.exactOptional(number(0, 1)),
+  lifeHours: v.exactOptional(number(10, 100_000)),
+  designAwsKn: v.exactOptional(number(5, 150)),
+  loadExponent: v.exactOptional(number(1, 12)),
+  uvLossPerMonth: v.exactOptional(number(0, 1)),
+  uvCover: v.exactOptional(number(0, 1)),
+  floggingFactor: v.exactOptional(number(0, 100)),
+});
+
 /** A sail. */
 export const sailSchema = object({
   id: idSchema,
@@ -131,6 +146,8 @@ export const sailSchema = object({
       byNight: v.exactOptional(v.boolean('true or false')),
     }),
   ),
+  life: v.exactOptional(life),
+  price: v.exactOptional(number(0, 10_000_000)),
   derived: v.exactOptional(v.record(v.string(), origin)),
 });
 
