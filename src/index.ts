@@ -17,6 +17,7 @@ export {
   type Hull,
   type KnownSpeed,
   type LeewayByAngle,
+  type LifeGiven,
   type OperationsGiven,
   type ReadBoatOptions,
   type Reef,
@@ -28,6 +29,8 @@ export {
   wardrobeWarnings,
 } from './boat/boat.js';
 export type {
+  Band,
+  ClothName,
   DayAndNight,
   Effort,
   Gybe,
@@ -178,16 +181,18 @@ export {
   moonAt,
   moonTimesAt,
   type SunTimes,
+  sunHeightDeg,
   sunTimesAt,
   type Twilight,
   twilightAt,
+  uvIndexAt,
 } from './sun/sun.js';
 export {
-  type Band,
   type ChangesAt,
   type ChangesInWatch,
   type Day,
   type DaysRun,
+  type HoursBand,
   type OperationCounts,
   type Percentiles,
   type PlanTally,
@@ -199,6 +204,15 @@ export {
   type Totals,
   totalsOf,
 } from './totals/totals.js';
+export {
+  type SailWear,
+  type Wear,
+  type WearCause,
+  type WearConstant,
+  type WearOptions,
+  wearFor,
+  wearOf,
+} from './wear/wear.js';
 export {
   type Climatology,
   type ClimatologySummary,

@@ -30,6 +30,7 @@ const ORDER = [
   'sailing',
   'passage',
   'totals',
+  'wear',
   'study',
   'output',
   'report',

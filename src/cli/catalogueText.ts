@@ -1,4 +1,6 @@
 import {
+  type Band,
+  CLOTH_LIVES,
   codeSailOf,
   type DayAndNight,
   type DefaultReef,
@@ -10,6 +12,7 @@ import {
   reefLadder,
   SOURCES,
 } from '../catalogue/catalogue.js';
+import { commonConstants } from '../wear/wear.js';
 import { LEGEND, lettered, limitRange, limitText, originText } from './figureText.js';
 import { textTable } from './textTable.js';
 
@@ -85,6 +88,7 @@ export function kindLines(entry: KindOfSail): readonly (readonly [label: string,
     ...Object.entries(area.measures ?? {}).flatMap(([name, figure]) => line(`  ${name}`, figure, '')),
     ...line('cloth', cloth.material, ''),
     ...line('cloth weight', cloth.weightGPerM2, ' g/m²'),
+    ...lifeLines(cloth),
     ['set by', entry.setBy],
     ...OPERATIONS.flatMap((name): [string, string][] => {
       const operation = operations[name];
@@ -109,6 +113,37 @@ const WORDS = {
   reef: 'reef',
   shakeOut: 'shake out',
 } as const;
+
+/** What wear is reckoned with beside the constants of cloths, as rows of a table, the head first. */
+export const wearRows = (): readonly (readonly string[])[] => [
+  ['constant', 'value', ''],
+  ...commonConstants().map((constant) => [
+    constant.name,
+    constant.low === constant.high ? `${constant.mid}` : `${constant.mid} (${constant.low} to ${constant.high})`,
+    originText(constant),
+  ]),
+];
+
+/** The constants of the life of a kind's cloth, as low to mid to high. */
+function lifeLines({ life, eurPerM2 }: KindOfSail['cloth']): [string, string][] {
+  if (life === null) return [['life', 'of such a cloth nothing is known']];
+  const { lifeHours, designAwsKn, weightGPerM2, uvLossPerMonth, eurPerM2: ofCloth } = CLOTH_LIVES[life];
+  const line = (label: string, figure: Figure<Band>, text: string): [string, string] => [
+    label,
+    `${text} ${originText(figure)}`,
+  ];
+  const range = ({ value: { low, mid, high } }: Figure<Band>, by = 1) => {
+    const [least, middle, most] = [low, mid, high].map((value) => Number((value * by).toPrecision(4)));
+    return `${middle} (${least} to ${most})`;
+  };
+  const price = eurPerM2 ?? ofCloth;
+  return [
+    line('life', lifeHours, `${range(lifeHours)} h as ${life}`),
+    line('  made for', designAwsKn, `${range(designAwsKn)} kn AWS in the gust, at ${weightGPerM2.value} g/m²`),
+    line('  sun takes', uvLossPerMonth, `${range(uvLossPerMonth, 100)} % of its strength a month in the open`),
+    line('  price', price, `${range(price)} EUR for each m²`),
+  ];
+}
 
 function operationText({ day, night }: DayAndNight<Figure>): string {
   const part = (when: string, { minutes, hands, keptShare }: DayAndNight<Figure>['day']) =>

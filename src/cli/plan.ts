@@ -2,6 +2,7 @@ import { loadInputs } from '../node/node.js';
 import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx, tradeoffCsv } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
 import { totalsOf } from '../totals/totals.js';
+import { wearOf } from '../wear/wear.js';
 import { type CommandIo, EXIT } from './io.js';
 import { faultAsGiven, type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
@@ -54,7 +55,8 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
     });
     passage = { ...sailed, warnings: [...warnings, ...sailed.warnings.map(faultAsGiven)] };
     const totals = totalsOf(passage, inputs.boat);
-    const toPrint = { passage, totals, boat: inputs.boat, route: inputs.route, inputs: digests };
+    const wear = wearOf(passage, inputs.boat);
+    const toPrint = { passage, totals, wear, boat: inputs.boat, route: inputs.route, inputs: digests };
     printed = totalsText(toPrint);
     files = {
       'hours.csv': hoursCsv(passage),

@@ -1,4 +1,4 @@
-import { KINDS, type KindOfSail, SOURCES } from '../catalogue/catalogue.js';
+import { CLOTH_LIVES, KINDS, type KindOfSail, SOURCES, WEAR } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
 import { SAIL_KINDS } from '../sail/sail.js';
 import { says } from '../wording.js';
@@ -12,7 +12,7 @@ import { jsonText } from './jsonText.js';
  */
 export function sails(kind: string | undefined, { json = false }: { readonly json?: boolean }, io: CommandIo): number {
   const kinds = kind === undefined ? KINDS : [found(kind)];
-  if (json) io.out(jsonText({ formatVersion: 1, kinds, sources: SOURCES }));
+  if (json) io.out(jsonText({ formatVersion: 1, kinds, cloths: CLOTH_LIVES, wear: WEAR, sources: SOURCES }));
   else if (kind === undefined) io.out(tableText());
   else io.out(`${kindText(kinds[0]!)}\n${sourcesText(kinds)}`);
   return EXIT.complete;

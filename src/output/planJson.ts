@@ -1,6 +1,7 @@
 import type { ColumnChoice } from '../weather/weather.js';
 import { rounded } from './format.js';
 import type { PlanToPrint } from './planText.js';
+import { roundedWear } from './wearText.js';
 
 /** What a file is for a plan. */
 export const INPUT_ROLES = ['route', 'forecast', 'climatology', 'boat', 'polars'] as const;
@@ -17,7 +18,7 @@ export interface InputDigest {
 }
 
 /** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
-export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint): string {
+export function planJson({ passage, totals, wear, inputs, route, boat }: PlanToPrint): string {
   const {
     formatVersion,
     complete,
@@ -50,6 +51,7 @@ export function planJson({ passage, totals, inputs, route, boat }: PlanToPrint):
     warnings,
     ...(estimate === undefined ? {} : { estimate }),
     totals,
+    ...(wear === undefined ? {} : { wear: roundedWear(wear) }),
     ...(curve === undefined ? {} : { curve }),
     ...(squalls === undefined ? {} : { squalls }),
     ...(changes === undefined ? {} : { changes }),

@@ -1,11 +1,13 @@
 import * as v from 'valibot';
 import { type Boat, sailPlanSchema, sailSchema } from '../boat/boat.js';
+import { CLOTHS } from '../catalogue/catalogue.js';
 import type { Fault } from '../errors.js';
 import { BAR_REASONS, CHOICES, MANNERS, type Passage, WEATHERS } from '../passage/passage.js';
 import { ASSUMPTIONS } from '../polar/polar.js';
 import type { Waypoint } from '../route/route.js';
 import { MOON_PHASES } from '../sun/sun.js';
 import type { Totals } from '../totals/totals.js';
+import { LOOK_AT, WEAR_CAUSES, type Wear } from '../wear/wear.js';
 import { INPUT_ROLES, type InputDigest } from './planJson.js';
 
 /** What `plan.json` holds: the passage, its totals, and what it was made from. */
@@ -16,6 +18,8 @@ export interface PlanFile extends Passage {
   readonly wardrobe?: Pick<Boat, 'sails' | 'sailPlans'>;
   readonly inputs: readonly InputDigest[];
   readonly totals: Totals;
+  /** Absent in older plans. */
+  readonly wear?: Wear;
 }
 
 // JSON has no infinity, but a number may overflow to it.
@@ -158,6 +162,54 @@ const totals = object({
   ),
 }) satisfies v.GenericSchema<unknown, Totals>;
 
+const band = object({ low: number, mid: number, high: number });
+const cause = v.picklist(WEAR_CAUSES, `one of ${WEAR_CAUSES.join(', ')}`);
+const CLOTH_NAMES = [...CLOTHS, 'other'] as const;
+const STATUSES = ['source', 'derived', 'common-practice', 'placeholder', 'boat-file'] as const;
+
+const wear = object({
+  sails: list(
+    object({
+      sail: text,
+      cloth: v.picklist(CLOTH_NAMES, `one of ${CLOTH_NAMES.join(', ')}`),
+      hours: number,
+      load: orNull(band),
+      ultraviolet: orNull(band),
+      handling: orNull(band),
+      total: orNull(band),
+      usedBefore: orNull(band),
+      left: orNull(band),
+      hoursLeft: orNull(band),
+      cause: orNull(cause),
+      causeIsSure: flag,
+      lookAt: object({ when: v.picklist(LOOK_AT, `one of ${LOOK_AT.join(', ')}`), hours: orNull(number) }),
+      overDesignHours: number,
+      recalibratedBy: orNull(band),
+      price: orNull(band),
+      priceFrom: orNull(v.picklist(['boat-file', 'default'], 'one of boat-file, default')),
+      money: orNull(band),
+      moneyPerNm: orNull(band),
+    }),
+  ),
+  first: orNull(
+    object({ sail: text, cause, causeIsSure: flag, passagesLeft: number, takenAsNew: flag, orElse: list(text) }),
+  ),
+  money: object({ currency: orNull(text), passage: orNull(band), perNm: orNull(band), unpriced: list(text) }),
+  slattingUnknownHours: number,
+  constants: list(
+    object({
+      of: text,
+      name: text,
+      low: number,
+      mid: number,
+      high: number,
+      status: v.picklist(STATUSES, `one of ${STATUSES.join(', ')}`),
+      source: v.exactOptional(text),
+      basis: v.exactOptional(text),
+    }),
+  ),
+}) satisfies v.GenericSchema<unknown, Omit<Wear, 'constants'>>;
+
 const hour = object({
   time: instant,
   latDeg: number,
@@ -264,6 +316,7 @@ export const planSchema = object({
     }),
   ),
   totals,
+  wear: v.exactOptional(wear),
   curve: v.exactOptional(
     list(object({ changes: number, arrival: instant, hours: number, chosen: flag, estimated: flag })),
   ),
@@ -312,5 +365,5 @@ export const planSchema = object({
   hours: list(hour),
 }) satisfies v.GenericSchema<
   unknown,
-  Omit<PlanFile, 'wardrobe' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls' | 'synthetic'>
+  Omit<PlanFile, 'wardrobe' | 'wear' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls' | 'synthetic'>
 >;

@@ -4,6 +4,7 @@ import { HOVE_TO_KN, type Hour, type IncompleteReason, type Passage } from '../p
 import type { Assumption } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
 import type { Day, Tally, Totals } from '../totals/totals.js';
+import type { Wear } from '../wear/wear.js';
 import { CAUTION } from './caution.js';
 import { choiceNotes, knifeEdgeLines, landfallText } from './choiceText.js';
 import { filledNote } from './filledNote.js';
@@ -12,6 +13,7 @@ import { escaped, table, visible } from './markdown.js';
 import type { InputDigest } from './planJson.js';
 import { daysRunTables, passageRows, sailmakersTables } from './tallyText.js';
 import { watchPlan } from './watchPlan.js';
+import { wearLines, wearSection } from './wearText.js';
 
 /** What a plan is printed from. */
 export interface PlanToPrint {
@@ -20,6 +22,8 @@ export interface PlanToPrint {
   readonly boat: Boat;
   readonly route: Route;
   readonly inputs: readonly InputDigest[];
+  /** Absent: nothing is said of it. */
+  readonly wear?: Wear;
 }
 
 const REASONS: Readonly<Record<IncompleteReason, string>> = {
@@ -96,6 +100,7 @@ export function totalsText(plan: PlanToPrint): string {
     '',
     'Hours under each sail plan',
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
+    ...wearLines(plan.wear).map(visible),
   ];
   lines.push(
     ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => [
@@ -138,6 +143,7 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...daysRunTables(totals),
     '## Day by day',
     table(['UTC day', 'Nm', 'TWS', 'limit gust', 'AWS', 'under'], totals.days.map(dayRow)),
+    ...wearSection(plan.wear),
     ...(warnings.length === 0
       ? []
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),

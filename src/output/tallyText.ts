@@ -1,4 +1,4 @@
-import type { Band, DaysRun, OperationCounts, Tally, Totals } from '../totals/totals.js';
+import type { DaysRun, HoursBand, OperationCounts, Tally, Totals } from '../totals/totals.js';
 import { duration, fixed } from './format.js';
 import { table } from './markdown.js';
 
@@ -31,7 +31,10 @@ const operationCells = ({ set, douse, unfurl, furl, reef, shakeOut }: OperationC
 
 function windRow({ id, awsKn, nearLimitHours, byAwa }: Tally): string[] {
   const kn = (value: number | undefined) => (value === undefined ? '' : `${fixed(value, 0)} kn`);
-  const most = byAwa.reduce<Band | undefined>((top, band) => (band.hours > (top?.hours ?? 0) ? band : top), undefined);
+  const most = byAwa.reduce<HoursBand | undefined>(
+    (top, band) => (band.hours > (top?.hours ?? 0) ? band : top),
+    undefined,
+  );
   return [
     id,
     kn(awsKn?.p5),
@@ -42,7 +45,7 @@ function windRow({ id, awsKn, nearLimitHours, byAwa }: Tally): string[] {
   ];
 }
 
-function bandTable(what: string, tallies: readonly Tally[], bandsOf: (tally: Tally) => readonly Band[]): string {
+function bandTable(what: string, tallies: readonly Tally[], bandsOf: (tally: Tally) => readonly HoursBand[]): string {
   const first = bandsOf(tallies[0]!);
   const met = first.flatMap((_, i) => (tallies.some((tally) => bandsOf(tally)[i]!.hours > 0) ? [i] : []));
   return table(
@@ -57,7 +60,7 @@ function bandTable(what: string, tallies: readonly Tally[], bandsOf: (tally: Tal
   );
 }
 
-const bandHead = ({ from, to }: Band) => (to === null ? `${from} and over` : `${from} to ${to}`);
+const bandHead = ({ from, to }: HoursBand) => (to === null ? `${from} and over` : `${from} to ${to}`);
 
 /** Lines of the summary about days and changes. */
 export function passageRows(totals: Totals): [string, string][] {

@@ -2,7 +2,7 @@ import { quantileSorted } from 'simple-statistics';
 import type { Hour } from '../passage/passage.js';
 
 /** Hours in a band of wind speeds or angles: from its lower end, up to and without the upper, null where it has none. */
-export interface Band {
+export interface HoursBand {
   readonly from: number;
   readonly to: number | null;
   readonly hours: number;
@@ -23,11 +23,11 @@ const AWA_BAND_DEG = 20;
 const AWA_BANDS = 9;
 
 /** Hours by AWS in bands of 5 kn, the last from 40 kn on. */
-export const byAws = (hours: readonly Hour[]): readonly Band[] =>
+export const byAws = (hours: readonly Hour[]): readonly HoursBand[] =>
   banded(hours, ({ awsKn }) => awsKn, AWS_BAND_KN, AWS_BANDS, null);
 
 /** Hours by AWA in bands of 20°, on either side; what has no heading is in none. */
-export const byAwa = (hours: readonly Hour[]): readonly Band[] =>
+export const byAwa = (hours: readonly Hour[]): readonly HoursBand[] =>
   banded(hours, ({ awaDeg }) => (awaDeg === null ? undefined : Math.abs(awaDeg)), AWA_BAND_DEG, AWA_BANDS, 180);
 
 function banded(
@@ -36,7 +36,7 @@ function banded(
   width: number,
   count: number,
   end: number | null,
-): readonly Band[] {
+): readonly HoursBand[] {
   const sums = new Float64Array(count);
   for (const hour of hours) {
     const value = valueAt(hour);

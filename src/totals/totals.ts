@@ -2,14 +2,14 @@ import { type Boat, settingOf } from '../boat/boat.js';
 import { fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import type { Window } from '../sail/sail.js';
 import { isoUtc, parseInstant } from '../time.js';
-import { type Band, byAwa, byAws, type Percentiles, percentilesOf } from './bands.js';
+import { byAwa, byAws, type HoursBand, type Percentiles, percentilesOf } from './bands.js';
 import { type ChangesAt, changesAtOf } from './changesAt.js';
 import { countOf, handledIn, type OperationCounts, turnsOf } from './handled.js';
 import { isNearLimit } from './nearLimit.js';
 import { type DaysRun, noonRunsOf } from './noonRuns.js';
 import { type ShipDay, shipDaysOf } from './shipDays.js';
 
-export { type Band, type Percentiles, percentilesOf } from './bands.js';
+export { type HoursBand, type Percentiles, percentilesOf } from './bands.js';
 export type { ChangesAt, ChangesInWatch } from './changesAt.js';
 export type { OperationCounts } from './handled.js';
 export type { DaysRun } from './noonRuns.js';
@@ -26,8 +26,8 @@ export interface Tally {
   /** Hours in gusts over four fifths of what its window allows, as apparent or as true wind; of a plan that of any of its sails. */
   readonly nearLimitHours: number;
   /** Hours by AWS in bands of 5 kn, and by AWA on either side in bands of 20°. */
-  readonly byAws: readonly Band[];
-  readonly byAwa: readonly Band[];
+  readonly byAws: readonly HoursBand[];
+  readonly byAwa: readonly HoursBand[];
   /** AWS over the rows of the log; null where there are none. */
   readonly awsKn: Percentiles | null;
   /** Tacks and gybes flown under it. */

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { KINDS, SOURCES } from '../../dist/catalogue/catalogue.js';
-import { kindLines, tableRows } from '../../dist/cli/catalogueText.js';
+import { kindLines, tableRows, wearRows } from '../../dist/cli/catalogueText.js';
 import { LEGEND } from '../../dist/cli/figureText.js';
 
 const row = (cells) => `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
@@ -19,6 +19,9 @@ export function sailsPage() {
       `## ${entry.kind}`,
       table([['', ''], ...kindLines(entry).map(([label, text]) => [label.trim(), text])]),
     ]),
+    '## Wear',
+    'What wear is reckoned with beside what stands at each kind ([model.md](model.md)); a boat file may set some of it sail by sail under `life`.',
+    table(wearRows()),
     '## Sources',
     'Most were readable only in part or at second hand; weigh them so.',
     table([['id', 'source'], ...Object.entries(SOURCES)]),

@@ -1,0 +1,197 @@
+import type { SailWear, Wear, WearConstant } from '../wear/wear.js';
+import { fixed } from './format.js';
+import { escaped, table } from './markdown.js';
+
+type Range = Pick<WearConstant, 'low' | 'mid' | 'high'>;
+
+/** A number with so many significant digits, without an exponent. */
+const significant = (value: number, digits: number) => `${Number(value.toPrecision(digits))}`;
+
+/** Wear as it goes into JSON: ranges to two digits, which is more than the constants deserve. Constants, hours and prices stay as they are. */
+export function roundedWear(wear: Wear): Wear {
+  const two = (value: number) => Number(value.toPrecision(2));
+  const range = <Value extends Range | null>(value: Value): Value =>
+    (value === null ? null : { low: two(value.low), mid: two(value.mid), high: two(value.high) }) as Value;
+  const { sails, first, money } = wear;
+  return {
+    ...wear,
+    sails: sails.map((sail) => ({
+      ...sail,
+      load: range(sail.load),
+      ultraviolet: range(sail.ultraviolet),
+      handling: range(sail.handling),
+      total: range(sail.total),
+      usedBefore: range(sail.usedBefore),
+      left: range(sail.left),
+      hoursLeft: range(sail.hoursLeft),
+      lookAt: { ...sail.lookAt, hours: sail.lookAt.hours === null ? null : two(sail.lookAt.hours) },
+      recalibratedBy: range(sail.recalibratedBy),
+      money: range(sail.money),
+      moneyPerNm: range(sail.moneyPerNm),
+    })),
+    first: first === null ? null : { ...first, passagesLeft: two(first.passagesLeft) },
+    money: { ...money, passage: range(money.passage), perNm: range(money.perNm) },
+  };
+}
+
+/** One digit where the ends are apart by more than a factor of two, else two: `20 (9 to 40)`. */
+function rangeText({ low, mid, high }: Range, by = 1): string {
+  if (high * by < 0.05) return high > 0 ? 'next to 0' : '0';
+  const digits = high > 2 * low ? 1 : 2;
+  const [least, middle, most] = [low, mid, high].map((value) => significant(value * by, digits));
+  return least === most ? middle! : `${middle} (${least} to ${most})`;
+}
+
+const percent = (range: Range | null) => (range === null ? 'not known' : `${rangeText(range, 100)} %`);
+
+const CAUSES = { load: 'load', ultraviolet: 'sun', handling: 'handling' } as const;
+
+const causeText = (cause: keyof typeof CAUSES, isSure: boolean) => `${CAUSES[cause]}${isSure ? '' : ', not surely'}`;
+
+function lookAtText({ when, hours }: SailWear['lookAt']): string {
+  if (when === 'before') return 'before this passage';
+  if (when === 'after') return 'after this passage';
+  if (when === 'unknown') return 'nobody knows how far it is worn';
+  return hours === null ? 'not for this passage' : `after ${significant(hours, 1)} h more of this`;
+}
+
+/** What wears first, what it costs, and how much of that has no source: for a terminal. */
+export function wearLines(wear: Wear | undefined): string[] {
+  if (wear === undefined) return [];
+  const unsourced = wear.constants.filter(({ status }) => status === 'placeholder').length;
+  return [
+    '',
+    'Wear',
+    `  ${firstText(wear)}`,
+    ...moneyTexts(wear).map((text) => `  ${text}`),
+    `  Of ${wear.constants.length} constants ${unsourced} are placeholders without a source: plan.md lists them; yours go under "life" of a sail in the boat file.`,
+  ];
+}
+
+function firstText({ first }: Wear): string {
+  if (first === null) return 'Nothing wears.';
+  const { sail, cause, causeIsSure, passagesLeft, takenAsNew, orElse } = first;
+  const left =
+    passagesLeft < 1 ? 'less than one such passage is' : `about ${significant(passagesLeft, 1)} such passages are`;
+  return [
+    `First wears ${sail} (most by ${causeText(cause, causeIsSure)}): ${left} left in it`,
+    takenAsNew ? ', taken as new, for the boat file does not say how far it is worn' : '',
+    orElse.length === 0 ? '.' : `; or ${orElse.join(' or ')}: the constants cannot tell.`,
+  ].join('');
+}
+
+function moneyTexts({ money }: Wear): string[] {
+  const { currency, passage, perNm, unpriced } = money;
+  const of = currency ?? 'in the currency of the prices in the boat file, EUR where they are defaults';
+  const without = unpriced.length === 0 ? '' : ` Without a price: ${unpriced.join(', ')}.`;
+  if (passage === null) return without === '' ? [] : [without.trim()];
+  const perMile = perNm === null ? '' : `, ${rangeText(perNm)} for each mile`;
+  return [`Worn off new sails by this passage: ${rangeText(passage)} ${of}${perMile}.${without}`];
+}
+
+/** The section of plan.md. */
+export function wearSection(wear: Wear | undefined): string[] {
+  if (wear === undefined) return [];
+  const notes = wear.sails.flatMap(sailNotes);
+  return [
+    '## Wear',
+    'Share of each sail\'s life that this passage takes, in percent, by load, sun and handling (sets, reefs, turns, slatting). In brackets the least and the most that any ends of the constants give together; "not surely" is what other ends turn. Nothing in harbour is counted.',
+    escaped(firstText(wear)),
+    table(
+      [
+        'sail',
+        'cloth',
+        'hours',
+        'load',
+        'sun',
+        'handling',
+        'all',
+        'most by',
+        'used before',
+        'left',
+        'hours left of this',
+        'look at it',
+        'money',
+      ],
+      wear.sails.map(sailRow),
+    ),
+    ...moneyTexts(wear).map(escaped),
+    ...(notes.length === 0 ? [] : [notes.map((note) => `- ${escaped(note)}`).join('\n')]),
+    ...(wear.slattingUnknownHours > 0
+      ? [
+          `Slatting is not counted in ${fixed(wear.slattingUnknownHours, 0)} h of light air in which the waves are not known.`,
+        ]
+      : []),
+    ...constantTexts(wear.constants).map(escaped),
+  ];
+}
+
+function sailRow(sail: SailWear): string[] {
+  const { cause, causeIsSure, hoursLeft, money, lookAt } = sail;
+  return [
+    sail.sail,
+    sail.cloth,
+    fixed(sail.hours, 0),
+    percent(sail.load),
+    percent(sail.ultraviolet),
+    percent(sail.handling),
+    percent(sail.total),
+    cause === null ? '' : causeText(cause, causeIsSure),
+    percent(sail.usedBefore),
+    percent(sail.left),
+    hoursLeft === null ? '' : rangeText(hoursLeft),
+    lookAtText(lookAt),
+    money === null ? '' : rangeText(money),
+  ];
+}
+
+function sailNotes({ sail, overDesignHours, recalibratedBy, priceFrom, total }: SailWear): string[] {
+  return [
+    ...(total === null
+      ? [`${sail}: of such a cloth nothing is known; give its constants under "life" in the boat file.`]
+      : []),
+    ...(overDesignHours > 0
+      ? [
+          `${sail}: ${significant(overDesignHours, 2)} h in gusts over what its cloth is made for; they count as at that, for beyond it is strength that fails.`,
+        ]
+      : []),
+    ...(recalibratedBy === null
+      ? []
+      : [`${sail}: wears ${rangeText(recalibratedBy)} times as fast as by the constants alone, by its inspection.`]),
+    ...(priceFrom === 'default' && total !== null && total.mid > 0
+      ? [`${sail}: its price is a placeholder, by area and cloth in EUR.`]
+      : []),
+  ];
+}
+
+const STATUS_WORDS = {
+  placeholder: 'Placeholders without a source',
+  'common-practice': 'Common practice, no source',
+  derived: 'Derived',
+  source: 'From a source',
+  'boat-file': 'From the boat file',
+} as const;
+
+/** Every constant by how far it is to be trusted. */
+function constantTexts(constants: readonly WearConstant[]): string[] {
+  return Object.entries(STATUS_WORDS).flatMap(([status, words]) => {
+    const ofStatus = constants.filter((constant) => constant.status === status);
+    const owners = [...new Set(ofStatus.map(({ of }) => of))];
+    const parts = owners.map(
+      (of) =>
+        `${of === 'all' ? 'for all sails' : `for ${of}`} ${ofStatus
+          .filter((constant) => constant.of === of)
+          .map(
+            ({ name, source, ...range }) =>
+              `${name} ${constantText(range)}${source === undefined ? '' : ` (${source})`}`,
+          )
+          .join(', ')}`,
+    );
+    return parts.length === 0 ? [] : [`${words}: ${parts.join('; ')}.`];
+  });
+}
+
+function constantText({ low, mid, high }: Range): string {
+  const [least, middle, most] = [low, mid, high].map((value) => significant(value, 4));
+  return least === most ? middle! : `${middle} (${least} to ${most})`;
+}
