@@ -206,6 +206,7 @@ export {
 } from './totals/totals.js';
 export {
   type SailWear,
+  WEAR_CAUSES,
   type Wear,
   type WearCause,
   type WearConstant,

@@ -780,6 +780,40 @@ describe('boat', () => {
       ['boat.json, sailPlans[1].sails[1]: expected "jib" once in a sail plan, got "poled-jib" as well'],
     ],
     [
+      'life and price of a setting of a cloth',
+      changed(BOAT, '"clothOf": "jib"', '"clothOf": "jib", "life": { "usedHours": 3 }, "price": 100'),
+      [
+        'boat.json, sails[2].life: expected this at the sail that is the cloth ("jib"), got it at another setting of it',
+        'boat.json, sails[2].price: expected this at the sail that is the cloth ("jib"), got it at another setting of it',
+      ],
+    ],
+    [
+      'hours and miles, and more hours than there were',
+      changed(
+        changed(BOAT, '"kind": "square-top-main"', '"kind": "square-top-main", "life": { "usedHours": 1, "miles": 9 }'),
+        '"kind": "self-tacking-jib"',
+        '"kind": "self-tacking-jib", "life": { "usedHours": 9000, "ageYears": 1 }',
+      ),
+      [
+        'boat.json, sails[0].life.miles: expected usedHours or miles, got both',
+        'boat.json, sails[1].life.usedHours: expected at most the hours of its ageYears (8784), got 9000',
+      ],
+    ],
+    [
+      'a life out of its ranges',
+      changed(
+        BOAT,
+        '"kind": "square-top-main"',
+        '"kind": "square-top-main", "price": -1, "life": { "cloth": "cotton", "inspectedLeft": 60, "hours": 4 }',
+      ),
+      [
+        'boat.json, sails[0].life.hours: expected one of cloth, weightGPerM2, usedHours, miles, ageYears, inspectedLeft, lifeHours, designAwsKn, loadExponent, uvLossPerMonth, uvCover, floggingFactor, got "hours"',
+        'boat.json, sails[0].life.cloth: expected one of woven-polyester, storm-polyester, laminate, nylon-light, nylon, nylon-heavy, other, got "cotton"',
+        'boat.json, sails[0].life.inspectedLeft: expected a number from 0 to 1, got 60',
+        'boat.json, sails[0].price: expected a number from 0 to 10000000, got -1',
+      ],
+    ],
+    [
       'the cloth of a sail that is not aboard',
       changed(BOAT, '"clothOf": "jib"', '"clothOf": "jab"'),
       ['boat.json, sails[2].clothOf: expected the id of a sail aboard, got "jab" (did you mean "jib"?)'],

@@ -23,6 +23,7 @@ export {
   symmetricM2,
   trysailM2,
 } from './areas.js';
+export { type Band, CLOTHS, type ClothName } from './cloths.js';
 export {
   derived,
   type Figure,
@@ -56,15 +57,7 @@ export {
   type Place,
   STAYS,
 } from './kinds.js';
-export {
-  type Band,
-  CLOTH_LIVES,
-  CLOTHS,
-  type ClothLife,
-  type ClothName,
-  type Flogging,
-  WEAR,
-} from './life.js';
+export { CLOTH_LIVES, type ClothLife, type Flogging, WEAR } from './life.js';
 export { blockLoadFactor, mainsheetLoadKg, sheetLoadKg, spinnakerSheetLoadKg } from './loads.js';
 export type { Rig, SailMeasures } from './measures.js';
 export { type LadderStep, reefLadder } from './reefLadder.js';

@@ -1,5 +1,6 @@
 import type { LimitByAngle, SailKind } from '../sail/sail.js';
 import { TRYSAIL_SHARE } from './areas.js';
+import { type Band, type ClothName, EUR_PER_M2 } from './cloths.js';
 import {
   derived,
   type Figure,
@@ -28,7 +29,6 @@ import {
   type SetBy,
   SPINNAKER_GYBE,
 } from './handling.js';
-import { type Band, type ClothName, EUR_PER_M2 } from './life.js';
 import type { SailMeasures } from './measures.js';
 import { reefLadder } from './reefLadder.js';
 import { codeSailOf, genoaOf } from './scales.js';

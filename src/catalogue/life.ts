@@ -1,24 +1,7 @@
 import { tenth } from '../units.js';
+import { type Band, band, between, type ClothName, eur } from './cloths.js';
 import { derived, type Figure, gustOf, placeholder, practice, sourced } from './figure.js';
 import type { Operation } from './handling.js';
-
-/** A range with the value to reckon with: low ≤ mid ≤ high. */
-export interface Band {
-  readonly low: number;
-  readonly mid: number;
-  readonly high: number;
-}
-
-/** What sails are made of, as far as it matters for their lives. */
-export const CLOTHS = [
-  'woven-polyester',
-  'storm-polyester',
-  'laminate',
-  'nylon-light',
-  'nylon',
-  'nylon-heavy',
-] as const;
-export type ClothName = (typeof CLOTHS)[number];
 
 /** The constants of a cloth's life. */
 export interface ClothLife {
@@ -35,8 +18,6 @@ export interface ClothLife {
   readonly eurPerM2: Figure<Band>;
 }
 
-const band = (low: number, mid: number, high: number): Band => ({ low, mid, high });
-const between = (low: number, high: number): Band => band(low, (low + high) / 2, high);
 /** What a cloth is made for is known to a tenth at best. */
 const tenthEitherWay = (kn: number): Band => band(tenth(kn * 0.9), kn, tenth(kn * 1.1));
 
@@ -56,7 +37,6 @@ const nylonLoss = (low: number, mid: number, high: number) =>
     band(low, mid, high),
     'between webbing, 2 % a month (S41), and thin undyed cloth, 62 to 94 % a week (S40), of which no sail of 300 h could be made; thinner goes faster',
   );
-const eur = (from: number, to: number) => placeholder(between(from, to));
 const nylonDesign = (meanKn: number, cloth: string) =>
   placeholder(
     tenthEitherWay(gustOf(meanKn)),
@@ -117,9 +97,6 @@ export const CLOTH_LIVES: Readonly<Record<ClothName, ClothLife>> = {
     eurPerM2: eur(35, 70),
   },
 };
-
-/** What a sail of a kind costs more or less than its cloth says. */
-export const EUR_PER_M2 = { code: eur(90, 160), symmetric: eur(30, 60), vented: eur(70, 130) } as const;
 
 /** What flogs a sail. */
 export type Flogging = Operation | 'tack' | 'gybe';
