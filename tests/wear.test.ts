@@ -600,8 +600,8 @@ describe("the owner's constants", () => {
     expect(mainOf({ designAwsKn: 16 }).load!.mid / usual.load!.mid).toBeCloseTo(2 ** 13, 4);
     expect(mainOf({ lifeHours: 7500 }).handling!.mid).toBeCloseTo(usual.handling!.mid / 2, 12);
     expect(mainOf({ floggingFactor: 15 }).handling!.mid).toBeCloseTo(usual.handling!.mid * 2, 12);
-    // Of twice the weight: made for √2 of the wind, so 2^−6.5 of the load.
-    expect(mainOf({ weightGPerM2: 700 }).load!.mid / usual.load!.mid).toBeCloseTo(2 ** -6.5, 9);
+    // Of twice the weight: made for √2 of the wind, 45.3 kn to a tenth.
+    expect(mainOf({ weightGPerM2: 700 }).load!.mid / usual.load!.mid).toBeCloseTo((32 / 45.3) ** 13, 9);
   });
 
   test('are told as such', () => {
@@ -705,6 +705,14 @@ describe('the answers', () => {
     const { money } = wearOf(logOf(HARD), boatWith({ currency: 'USD' }));
     expect(money).toEqual({ currency: 'USD', passage: null, perNm: null, unpriced: ['main'] });
     expect(wearOf(logOf(HARD), BOAT).money.currency).toBeNull();
+    // Nobody knows what the owner's 4,000 are: euros are not added to them.
+    const mixed = wearOf(
+      logOf(HARD.map((hour) => ({ ...hour, sailPlan: 'both' }))),
+      boatWith({}, { main: { price: 4000 } }),
+    );
+    expect(mixed.money).toMatchObject({ currency: null, unpriced: ['jib'] });
+    expect(mixed.constants.map(({ name }) => name)).not.toContain('eurPerM2');
+    expect(wearOf(logOf(HARD), BOAT).constants.map(({ name }) => name)).toContain('eurPerM2');
   });
 
   truth.each('prices', 'default price', ({ kind, low, high }) => {
@@ -812,6 +820,15 @@ describe('in print', () => {
     ])
       expect(section).toMatch(said);
     expect(section).not.toMatch(/main: its price/);
+  });
+
+  test("the currency is the boat file's, euros where prices are the catalogue's, or told to be unknown", () => {
+    const saidOf = (of: Boat) => totalsText({ ...plan, wear: wearOf(logOf(hours), of) });
+    expect(saidOf(boatWith())).toMatch(/Worn off new sails by this passage: [\d.]+ \([\d.]+ to [\d.]+\) EUR,/);
+    expect(saidOf(boatWith({}, { main: { price: 400 } }))).toMatch(
+      /in the currency of the prices in the boat file, which it does not name, .* Without a price: jib, spinnaker\./,
+    );
+    expect(saidOf(boatWith({ currency: 'SEK' }))).toMatch(/\n {2}Without a price: main, jib, spinnaker\.\n/);
   });
 
   test('no range has more than two digits that mean something', () => {

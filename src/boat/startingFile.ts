@@ -71,6 +71,8 @@ function hintOf(kind: SailKind): string {
     'daylightOnly',
     'operations',
     'gybe',
+    'life',
+    'price',
   ];
   return `Yours to add: ${keys.join(', ')}.`;
 }

@@ -80,9 +80,10 @@ function firstText({ first }: Wear): string {
   ].join('');
 }
 
-function moneyTexts({ money }: Wear): string[] {
+function moneyTexts({ money, sails }: Wear): string[] {
   const { currency, passage, perNm, unpriced } = money;
-  const of = currency ?? 'in the currency of the prices in the boat file, EUR where they are defaults';
+  const isDefault = sails.some(({ priceFrom }) => priceFrom === 'default');
+  const of = currency ?? (isDefault ? 'EUR' : 'in the currency of the prices in the boat file, which it does not name');
   const without = unpriced.length === 0 ? '' : ` Without a price: ${unpriced.join(', ')}.`;
   if (passage === null) return without === '' ? [] : [without.trim()];
   const perMile = perNm === null ? '' : `, ${rangeText(perNm)} for each mile`;

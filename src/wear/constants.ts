@@ -1,5 +1,6 @@
 import type { Sail } from '../boat/boat.js';
 import { type Band, CLOTH_LIVES, type ClothName, type Figure, kindOf, WEAR } from '../catalogue/catalogue.js';
+import { tenth } from '../units.js';
 import type { WearConstant } from './record.js';
 
 /** A range with where it comes from. */
@@ -51,9 +52,9 @@ function byWeight({ kind, life }: Pick<Sail, 'kind' | 'life'>, cloth: ClothName 
   const { low, mid, high, basis } = plain;
   return {
     ...plain,
-    low: low * factor,
-    mid: mid * factor,
-    high: high * factor,
+    low: tenth(low * factor),
+    mid: tenth(mid * factor),
+    high: tenth(high * factor),
     basis: `${basis === undefined ? '' : `${basis}; `}× √(${weight} / ${usual.value} g/m²)`,
   };
 }

@@ -19,7 +19,7 @@ export function sailWear(
   sail: Sail,
   log: readonly ClothHour[],
   distanceNm: number,
-  boat: Pick<Boat, 'currency'>,
+  boat: Pick<Boat, 'currency' | 'sails'>,
   measureFor: ReturnType<typeof measures>,
 ): Worn {
   const { id, kind, life } = sail;
@@ -135,14 +135,21 @@ function lookAtOf(used: Band | null, total: Band, hours: number, overDesignHours
   return { when: 'later', hours: hours > 0 && total.mid > 0 ? (left * hours) / total.mid : null };
 }
 
-/** What a new one costs: as the boat file says, else by its area and cloth, in euros alone. */
+/**
+ * Whether prices may be the catalogue's, which are euros: where the boat file's are, or where it has neither currency nor prices. Prices
+ * of which nobody knows the currency are not to be added to them.
+ */
+export const hasDefaultPrices = ({ currency, sails }: Pick<Boat, 'currency' | 'sails'>): boolean =>
+  currency === undefined ? sails.every(({ price }) => price === undefined) : currency === 'EUR';
+
+/** What a new one costs: as the boat file says, else by its area and cloth. */
 function priceOf(
   { kind, life, price, areaM2 }: Sail,
-  { currency }: Pick<Boat, 'currency'>,
+  boat: Pick<Boat, 'currency' | 'sails'>,
 ): { readonly price: Band; readonly from: 'boat-file' | 'default' } | undefined {
   if (price !== undefined) return { price: { low: price, mid: price, high: price }, from: 'boat-file' };
   const perM2 = defaultPrice({ kind, ...(life === undefined ? {} : { life }) });
-  if (perM2 === undefined || areaM2 === undefined || (currency ?? 'EUR') !== 'EUR') return undefined;
+  if (perM2 === undefined || areaM2 === undefined || !hasDefaultPrices(boat)) return undefined;
   return { price: scaled(perM2.value, areaM2), from: 'default' };
 }
 

@@ -2,12 +2,12 @@ import type { Boat, Sail } from '../boat/boat.js';
 import { type Band, CLOTH_LIVES, CLOTHS, type Figure, type Origin, WEAR } from '../catalogue/catalogue.js';
 import { clothOfSail, constantsOf } from './constants.js';
 import type { WearConstant } from './record.js';
-import { defaultPrice } from './sailWear.js';
+import { defaultPrice, hasDefaultPrices } from './sailWear.js';
 
 /** Every constant that the wear of some sails is reckoned with: those of all sails, of each cloth among them, and what one sail has of its own. */
 export function usedConstants(
   sails: readonly Sail[],
-  { currency }: Pick<Boat, 'currency'>,
+  boat: Pick<Boat, 'currency' | 'sails'>,
   ozoneDu: number,
 ): WearConstant[] {
   const cloths = CLOTHS.filter((cloth) => sails.some((sail) => clothOfSail(sail) === cloth));
@@ -27,7 +27,7 @@ export function usedConstants(
         row(cloth, name, figure),
       );
     }),
-    ...sails.flatMap((sail) => ofSail(sail, currency)),
+    ...sails.flatMap((sail) => ofSail(sail, boat)),
   ];
 }
 
@@ -72,7 +72,7 @@ const prefixed = (prefix: string, figures: Readonly<Record<string, Figure>>): Re
   Object.fromEntries(Object.entries(figures).map(([name, figure]) => [`${prefix}.${name}`, figure]));
 
 /** What a sail has that its cloth has not, and its price where that is the catalogue's. */
-function ofSail(sail: Sail, currency: string | undefined): WearConstant[] {
+function ofSail(sail: Sail, boat: Pick<Boat, 'currency' | 'sails'>): WearConstant[] {
   const own = constantsOf(sail);
   const cloth = clothOfSail(sail);
   const usual = cloth === 'other' ? undefined : CLOTH_LIVES[cloth];
@@ -80,7 +80,7 @@ function ofSail(sail: Sail, currency: string | undefined): WearConstant[] {
     ([name, { status, mid }]) =>
       status === 'boat-file' || (name === 'designAwsKn' && mid !== usual?.designAwsKn.value.mid),
   );
-  const perM2 = sail.price === undefined && (currency ?? 'EUR') === 'EUR' ? defaultPrice(sail) : undefined;
+  const perM2 = sail.price === undefined && hasDefaultPrices(boat) ? defaultPrice(sail) : undefined;
   return [
     ...apart.map(([name, settled]) => ({ of: sail.id, name, ...settled })),
     ...(perM2 === undefined ? [] : [row(sail.id, 'eurPerM2', perM2)]),
