@@ -489,6 +489,35 @@ describe('what must always hold', () => {
     );
   });
 
+  test('a margin on the gust and an allowance for squalls wear nothing: no more wind blows by them', () => {
+    const sailed = fc.record({
+      kn: fc.integer({ min: 8, max: 30 }),
+      gustOver: fc.double({ min: 1, max: 1.6, noNaN: true }),
+      fromDeg: fc.integer({ min: 0, max: 359 }),
+      currentNorthKn: fc.double({ min: -2, max: 2, noNaN: true }),
+      gustMargin: fc.double({ min: 1, max: 2, noNaN: true }),
+    });
+    const boat = boatOf([REEFED], { main: ['main'] }, { leeway: [[0, 5]] });
+    fc.assert(
+      fc.property(sailed, ({ kn, gustOver, fromDeg, currentNorthKn, gustMargin }) => {
+        const wornBy = (house: Boat['house'] & object) => {
+          const forecast = steady({ kn, gustKn: kn * gustOver, fromDeg, currentNorthKn });
+          const passage = planned({ boat, speeds: { main: 6 }, forecast, house, options: { choice: 'fastest' } });
+          return wornOf(wearOf(passage, boat), 'main').load!.mid;
+        };
+        // A forecast holds winds in single precision, to 1e-7; the power has thirteen times that.
+        const near = (load: number, what: string) => expectNear(load / plain, 1, 1e-5, what);
+        const plain = wornBy({});
+        near(wornBy({ gustMargin }), 'with a margin');
+        // Squalls of less than the gust stand before nothing; where they do, the gust is the mean times its factor.
+        const squalls = { squalls: true, squallChance: 1, gustFactor: gustOver };
+        near(wornBy({ ...squalls, squallFactor: 3 }), 'with squalls');
+        near(wornBy({ ...squalls, squallFactor: 1, gustMargin }), 'with both');
+      }),
+      { numRuns: 30 },
+    );
+  });
+
   test('two days of storm under the deepest reef take some of a life and not all of many', () => {
     const storm = Array.from({ length: 48 }, (_, hour) => row(hour % 24, { sailPlan: 'reefed', gustAwsKn: 80 }));
     const { load, overDesignHours } = wornIn(storm, 'main');

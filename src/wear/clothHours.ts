@@ -4,6 +4,7 @@ import { changeOf } from '../change/change.js';
 import type { Hour, Passage } from '../passage/passage.js';
 import { uvIndexHours } from '../sun/sun.js';
 import { parseInstant } from '../time.js';
+import { gustAwsMet } from './gustMet.js';
 import type { ClothHour } from './sums.js';
 
 /** The log as each cloth lived it, by its id. */
@@ -12,6 +13,7 @@ export function clothHoursOf(passage: Passage, boat: Boat, ozoneDu: number): Rea
   const sun = hours.map(({ time, minutes, latDeg, lonDeg }) =>
     uvIndexHours(parseInstant(time) as number, minutes / 60, latDeg, lonDeg, ozoneDu),
   );
+  const gusts = hours.map((hour) => gustAwsMet(hour, passage.options.house));
   const none: ReadonlyMap<string, number> = new Map();
   const byPlan = new Map(boat.sailPlans.map((plan) => [plan.id, sharesSet(boat, plan)]));
   const set = hours.map(({ sailPlan }) => byPlan.get(sailPlan ?? '') ?? none);
@@ -31,7 +33,7 @@ export function clothHoursOf(passage: Passage, boat: Boat, ozoneDu: number): Rea
             minutes: hour.minutes,
             times: 1,
             areaShare,
-            gustAwsKn: hour.gustAwsKn,
+            gustAwsKn: gusts[i]!,
             uvIndexHours: sun[i]!,
             inTheOpen,
             floggingMinutes: flogging[i]!.get(sail.id) ?? 0,

@@ -5,7 +5,7 @@ export interface ClothHour {
   readonly times: number;
   /** Share of its area that is set; null: it is not set. */
   readonly areaShare: number | null;
-  /** AWS in the limit gust. */
+  /** AWS in the gust. */
   readonly gustAwsKn: number;
   /** UV index times hours overhead meanwhile. */
   readonly uvIndexHours: number;

@@ -20,7 +20,7 @@ export interface WearOptions {
  * What a passage takes of every sail aboard: load, ultraviolet and handling as shares of its life, kept apart and added, each with low,
  * mid and high; what was used before, what is left, what wears first, when to have it looked at, and the money.
  *
- * Load: hours set, weighed by (AWS² in the gust × √(share of the area) over what the cloth is made for) to a power. Ultraviolet: the sun's
+ * Load: hours set, weighed by (AWS² in the gust × √(share of the area) over what the cloth is made for) to a power; the margin on the gust and the allowance for squalls are no wind and taken off. Ultraviolet: the sun's
  * height hour by hour, in full while set, through the cover while furled or stowed in the open, none below. Handling: minutes of flogging in
  * sail changes, tacks and gybes, setting sail at departure and taking it down on arrival among them, and slatting. Constants are scaled so
  * that a stated reference use sums to 1 at the hours that a sail lasts (docs/model.md). Nothing in harbour is counted.
