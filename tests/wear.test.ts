@@ -233,6 +233,14 @@ describe('sums by hand', () => {
     expect(wornIn(wholeDay('main'), 'code').ultraviolet).toEqual(ZERO);
   });
 
+  test('idle years of the sun through the cover', () => {
+    // 3,456 h are two years of the reference; of four years two more lay idle, 365 days each.
+    const boat = boatWith({}, { main: { life: { ageYears: 4, usedHours: 3456 } } });
+    const { usedBefore } = wornIn([row(1, {})], 'main', boat);
+    const idle = usedBefore!.mid - 3456 / 3750;
+    expect(idle / (PER_UV * meanDay * 365 * 2 * 0.05)).toBeCloseTo(1, 2);
+  });
+
   test('a code sail that is set in a passage stands furled on its luff rope through the rest of it', () => {
     const half = wholeDay('main').map((hour, i) => (i < 12 ? { ...hour, sailPlan: 'code' } : hour));
     const morning = equinox / 2;
@@ -261,6 +269,9 @@ describe('handling', () => {
     expect(minutesOf(tacked, 'main')).toBeCloseTo(1, 9);
     // Furled, not tacked.
     expect(minutesOf(tacked, 'jib')).toBeCloseTo(1, 9);
+    // Unfurled on the new tack, and not tacked.
+    const unfurled = [row(1, { sailPlan: 'main' }), row(2, { sailPlan: 'both', tack: 'port', twaDeg: -60 })];
+    expect(minutesOf(unfurled, 'jib')).toBeCloseTo(1, 9);
     const { tackEveryHours, gybeEveryHours } = PASSAGE.options.house;
     const pair = (manner: 'tacking' | 'gybing', twaDeg: number) => [row(1, { sailPlan: 'main', manner, twaDeg })];
     expect(minutesOf(pair('tacking', 45), 'main')).toBeCloseTo(1 / tackEveryHours, 9);
@@ -293,6 +304,7 @@ describe('handling', () => {
     expect(slat(light(1, 7))).toBe(0);
     expect(slat(light(null))).toBe(0);
     expect(wearOf(logOf(light(null)), BOAT).slattingUnknownHours).toBe(1);
+    expect(wearOf(logOf(light(1)), BOAT).slattingUnknownHours).toBe(0);
     expect(wearOf(logOf(light(null, 7)), BOAT).slattingUnknownHours).toBe(0);
     expect(wearOf(logOf([row(1, { awsKn: 4, waveHeightM: null })]), BOAT).slattingUnknownHours).toBe(0);
   });
@@ -599,6 +611,10 @@ describe('life used before', () => {
     const worse = mainOf({ usedHours: 1500, inspectedLeft: 0.4 });
     expect(worse.recalibratedBy!.mid).toBeCloseTo(1.5, 12);
     expect(worse.load!.mid).toBeCloseTo(1.5 * mainOf({}).load!.mid, 12);
+    const reefing = [...LOG, row(13, { sailPlan: 'reefed' })];
+    const faster = mainOf({ usedHours: 1500, inspectedLeft: 0.4 }, reefing);
+    for (const cause of ['load', 'ultraviolet', 'handling'] as const)
+      expect(faster[cause]!.mid / mainOf({}, reefing)[cause]!.mid).toBeCloseTo(1.5, 9);
   });
 
   test('within a half and the double', () => {
