@@ -18,6 +18,7 @@ import {
   studyTotalsText,
   summaryOf,
   totalsOf,
+  wearOf,
 } from '../src/index.js';
 import { rowsOf } from './support/command.js';
 import { blowing, boatOf, FLYING, hourly, MAIN, north, OPEN, op } from './support/invented.js';
@@ -137,6 +138,9 @@ describe('what is sailed', () => {
         totals.sails.map(({ id, hours }) => [id, hours]),
       );
       expect(record.gustMaxKn).toBe(Math.max(...passage.hours.map(({ gustKn }) => gustKn)));
+      const wear = wearOf(passage, one.boat);
+      expect(record.sails.map(({ wear }) => wear)).toEqual(wear.sails.map(({ total }) => total));
+      expect(record.wearMoney).toEqual(wear.money.passage);
       expect(record.nearLimitHours).toBeCloseTo(
         totals.sailPlans.reduce((sum, { nearLimitHours }) => sum + nearLimitHours, 0),
         9,
@@ -220,7 +224,9 @@ describe('summed up', () => {
       p95: '2027-01-05T23:00:00Z',
     });
     expect(one.metrics.changes!.mean).toBeCloseTo(1, 9);
-    expect(one.sails).toEqual([{ id: 'main', hours: { mean: 10, p5: 1, p25: 5, p50: 10, p75: 15, p95: 19 } }]);
+    expect(one.sails).toEqual([
+      { id: 'main', hours: { mean: 10, p5: 1, p25: 5, p50: 10, p75: 15, p95: 19 }, wear: expect.any(Object) },
+    ]);
   });
 
   test('chances are counted, with Wilson’s interval', () => {
@@ -289,8 +295,8 @@ describe('summed up', () => {
     expect(whole.starts.map(({ passages }) => passages)).toEqual([8, 8, 8]);
   });
 
-  test('every metric is a number of every passage here, but for steadiness, which no forecast has', () => {
-    for (const metric of METRICS.filter((one) => one !== 'steadiness'))
+  test('every metric is a number of every passage here, but for steadiness and money, which nothing tells', () => {
+    for (const metric of METRICS.filter((one) => one !== 'steadiness' && one !== 'wear-money'))
       for (const record of RECORDS) expect(metricOf(record, metric)).toBeTypeOf('number');
   });
 });
@@ -320,6 +326,8 @@ describe('told', () => {
       expect(row.sail_changes).toBe(`${record.sailChanges}`);
       expect(row.hours_main).toBe(record.sails[0]!.hours.toFixed(3));
       expect(row.hours_flying === '').toBe(record.boat === 'plain');
+      expect(Number(row.wear_main)).toBeCloseTo(record.sails[0]!.wear!.mid, 2);
+      expect(row.wear_flying === '').toBe(record.boat === 'plain');
     });
   });
 

@@ -41,3 +41,10 @@ export function duration(hours: number): string {
   const [days, rest] = [Math.floor(minutes / 1440), minutes % 1440];
   return `${days > 0 ? `${days} d ` : ''}${Math.floor(rest / 60)} h ${`${rest % 60}`.padStart(2, '0')} min`;
 }
+
+/** A number to two digits: more than the constants of wear deserve. */
+export const twoDigits = (value: number): number => Number(value.toPrecision(2));
+
+/** A range, or any numbers by name, to two digits. */
+export const inTwoDigits = <Range extends object | null>(range: Range): Range =>
+  (range && Object.fromEntries(Object.entries(range).map(([name, value]) => [name, twoDigits(value)]))) as Range;

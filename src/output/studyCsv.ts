@@ -1,5 +1,5 @@
 import type { PassageRecord } from '../study/study.js';
-import { amount, flag, rounded, text } from './format.js';
+import { amount, flag, inTwoDigits, rounded, text, twoDigits } from './format.js';
 
 /** Columns of a passage in their order; the hours on every sail follow. */
 const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) => string])[] = [
@@ -47,20 +47,44 @@ const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) =
   ['best_run_nm', ({ bestRunNm }) => amount(bestRunNm)],
   ['worst_run_nm', ({ worstRunNm }) => amount(worstRunNm)],
   ['off_track_nm', ({ offTrackNm }) => amount(offTrackNm)],
+  ['wear_money', ({ wearMoney }) => share(wearMoney)],
 ];
+
+/** The middle of a range, to two digits, which is more than its constants deserve. */
+const share = (range: { readonly mid: number } | null) => (range === null ? '' : `${twoDigits(range.mid)}`);
 
 /** A text of a file's name as a cell. */
 const quotedCell = (value: string): string => (/[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value);
 
-/** The header of `passages.csv`, with a column of hours for every sail. */
+/** The header of `passages.csv`, with a column of hours and one of wear for every sail. */
 export const passagesCsvHeader = (sails: readonly string[]): string =>
-  [...COLUMNS.map(([name]) => name), ...sails.map((id) => quotedCell(`hours_${id}`))].join(',');
+  [
+    ...COLUMNS.map(([name]) => name),
+    ...sails.map((id) => quotedCell(`hours_${id}`)),
+    ...sails.map((id) => quotedCell(`wear_${id}`)),
+  ].join(',');
 
 /** A row of `passages.csv`; the hours of a sail that the boat has not are empty. */
 export function passagesCsvRow(record: PassageRecord, sails: readonly string[]): string {
-  const hours = new Map(record.sails.map((sail) => [sail.id, sail.hours]));
-  return [...COLUMNS.map(([, cell]) => cell(record)), ...sails.map((id) => amount(hours.get(id) ?? null))].join(',');
+  const own = new Map(record.sails.map((sail) => [sail.id, sail]));
+  return [
+    ...COLUMNS.map(([, cell]) => cell(record)),
+    ...sails.map((id) => amount(own.get(id)?.hours ?? null)),
+    ...sails.map((id) => share(own.get(id)?.wear ?? null)),
+  ].join(',');
 }
 
 /** A line of `passages.jsonl`. Numbers are rounded to 6 decimals, so that the same passage is the same bytes everywhere. */
-export const passageJsonLine = (record: PassageRecord): string => JSON.stringify(record, rounded);
+export const passageJsonLine = (record: PassageRecord): string =>
+  JSON.stringify(
+    {
+      ...record,
+      wearMoney: inTwoDigits(record.wearMoney),
+      sails: record.sails.map((sail) => ({
+        ...sail,
+        wear: inTwoDigits(sail.wear),
+        wearBy: inTwoDigits(sail.wearBy),
+      })),
+    },
+    rounded,
+  );

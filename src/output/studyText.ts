@@ -2,7 +2,7 @@ import { describeFault } from '../errors.js';
 import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
 import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
 import { CAUTION } from './caution.js';
-import { duration, fixed } from './format.js';
+import { duration, fixed, twoDigits } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyToPrint } from './studyJson.js';
 
@@ -58,6 +58,7 @@ export function studyMarkdown(study: StudyToPrint): string {
       ['sail', 'mean', '5 %', '25 %', '50 %', '75 %', '95 %'],
       all.sails.map(({ id, hours }) => [id, ...spreadCells(hours, 1)]),
     ),
+    ...wearSection(all),
     '## Chances',
     'Of these passages; in brackets between what the chance may lie, by their number alone (95 %).',
     table(
@@ -103,6 +104,27 @@ function climateNotes({ draws, summary: { all } }: StudyToPrint): string[] {
   return [
     steady,
     `The weather is synthetic: ${draws.count} drawings from the means of the month, whose spread is at most what the means imply; of its variance ${percent(passage)} stay the same over a drawing, ${percent(weather)} come and go within ${draws.eFoldHours ?? DEFAULT_E_FOLD_HOURS} h, ${percent(observation)} are taken for errors of observation and dropped (placeholders without a source). Squalls and lulls are not in it.`,
+  ];
+}
+
+/** What a passage takes of the sails, where anything is known of it. */
+function wearSection({ sails, metrics }: GroupSummary): string[] {
+  const worn = sails.flatMap(({ id, wear }) => (wear === null || wear.p95 <= 0 ? [] : [{ id, wear }]));
+  if (worn.length === 0) return [];
+  const money = metrics['wear-money'];
+  const percent = (value: number) => `${twoDigits(100 * value)} %`;
+  return [
+    '## Wear, per passage',
+    'Share of each sail’s life that a passage takes, by the middle of constants that are mostly placeholders without a source: `plan.md` of one passage lists them, with how far they may be off.',
+    table(
+      ['sail', 'mean', '5 %', '50 %', '95 %'],
+      worn.map(({ id, wear }) => [id, ...[wear.mean, wear.p5, wear.p50, wear.p95].map(percent)]),
+    ),
+    ...(money === null
+      ? []
+      : [
+          `Of new sails ${twoDigits(money.mean)} a passage in the mean, ${twoDigits(money.p5)} to ${twoDigits(money.p95)} in nine of ten, in the currency of the boat file.`,
+        ]),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { SailWear, Wear, WearConstant } from '../wear/wear.js';
-import { fixed } from './format.js';
+import { fixed, inTwoDigits, twoDigits } from './format.js';
 import { escaped, table } from './markdown.js';
 
 type Range = Pick<WearConstant, 'low' | 'mid' | 'high'>;
@@ -9,28 +9,25 @@ const significant = (value: number, digits: number) => `${Number(value.toPrecisi
 
 /** Wear as it goes into JSON: ranges to two digits, which is more than the constants deserve. Constants, hours and prices stay as they are. */
 export function roundedWear(wear: Wear): Wear {
-  const two = (value: number) => Number(value.toPrecision(2));
-  const range = <Value extends Range | null>(value: Value): Value =>
-    (value === null ? null : { low: two(value.low), mid: two(value.mid), high: two(value.high) }) as Value;
   const { sails, first, money } = wear;
   return {
     ...wear,
     sails: sails.map((sail) => ({
       ...sail,
-      load: range(sail.load),
-      ultraviolet: range(sail.ultraviolet),
-      handling: range(sail.handling),
-      total: range(sail.total),
-      usedBefore: range(sail.usedBefore),
-      left: range(sail.left),
-      hoursLeft: range(sail.hoursLeft),
-      lookAt: { ...sail.lookAt, hours: sail.lookAt.hours === null ? null : two(sail.lookAt.hours) },
-      recalibratedBy: range(sail.recalibratedBy),
-      money: range(sail.money),
-      moneyPerNm: range(sail.moneyPerNm),
+      load: inTwoDigits(sail.load),
+      ultraviolet: inTwoDigits(sail.ultraviolet),
+      handling: inTwoDigits(sail.handling),
+      total: inTwoDigits(sail.total),
+      usedBefore: inTwoDigits(sail.usedBefore),
+      left: inTwoDigits(sail.left),
+      hoursLeft: inTwoDigits(sail.hoursLeft),
+      lookAt: { ...sail.lookAt, hours: sail.lookAt.hours === null ? null : twoDigits(sail.lookAt.hours) },
+      recalibratedBy: inTwoDigits(sail.recalibratedBy),
+      money: inTwoDigits(sail.money),
+      moneyPerNm: inTwoDigits(sail.moneyPerNm),
     })),
-    first: first === null ? null : { ...first, passagesLeft: two(first.passagesLeft) },
-    money: { ...money, passage: range(money.passage), perNm: range(money.perNm) },
+    first: first === null ? null : { ...first, passagesLeft: twoDigits(first.passagesLeft) },
+    money: { ...money, passage: inTwoDigits(money.passage), perNm: inTwoDigits(money.perNm) },
   };
 }
 

@@ -23,7 +23,8 @@ export type Metric =
   | 'wave-max'
   | 'climatology-hours'
   | 'unsteady-hours'
-  | 'steadiness';
+  | 'steadiness'
+  | 'wear-money';
 
 const over = ({ strongWind }: PassageRecord, kn: number) => strongWind.find(({ overKn }) => overKn === kn)?.hours ?? 0;
 
@@ -49,6 +50,7 @@ const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefi
   'climatology-hours': ({ climatologyHours }) => climatologyHours,
   'unsteady-hours': ({ unsteadyHours }) => unsteadyHours,
   steadiness: ({ steadiness }) => steadiness ?? undefined,
+  'wear-money': ({ wearMoney }) => wearMoney?.mid,
 };
 
 export const METRICS = Object.keys(VALUES) as readonly Metric[];

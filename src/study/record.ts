@@ -1,6 +1,8 @@
 import type { Boat } from '../boat/boat.js';
+import type { Band } from '../catalogue/catalogue.js';
 import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
 import { type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
+import type { Wear, WearCause } from '../wear/wear.js';
 import { UNSTEADY_UNDER } from '../weather/weather.js';
 
 /** What a sail did in one passage of a study. */
@@ -13,6 +15,9 @@ export interface SailRecord {
   readonly operations: OperationCounts;
   readonly tacks: number;
   readonly gybes: number;
+  /** Share of its life that the passage takes; null where nobody knows. Mid by load, ultraviolet and handling. */
+  readonly wear: Band | null;
+  readonly wearBy: Readonly<Record<WearCause, number>> | null;
 }
 
 /** One passage of a study: what it was, and what it adds up to. */
@@ -62,6 +67,8 @@ export interface PassageRecord {
   readonly bestRunNm: number | null;
   readonly worstRunNm: number | null;
   readonly offTrackNm: number;
+  /** What the passage takes of all sails that have a price, in the boat's currency; null where none has. */
+  readonly wearMoney: Band | null;
   readonly sails: readonly SailRecord[];
   /** Hours under each plan that was set, and without one. */
   readonly sailPlans: readonly { readonly id: string; readonly hours: number }[];
@@ -69,8 +76,8 @@ export interface PassageRecord {
 
 type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member' | 'draw'>;
 
-/** The record of a passage. */
-export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRecord {
+/** The record of a passage, with what it takes of the sails. */
+export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named): PassageRecord {
   const sums = sumsOf(passage, boat);
   const { hours } = passage;
   const most = (value: (hour: Hour) => number) => hours.reduce((high, hour) => Math.max(high, value(hour)), 0);
@@ -108,6 +115,7 @@ export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRec
     bestRunNm: sums.bestRun?.distanceNm ?? null,
     worstRunNm: sums.worstRun?.distanceNm ?? null,
     offTrackNm: sums.offTrackNm,
+    wearMoney: wear.money.passage,
     sails: sums.sails.map(({ id, hours: set, nightHours, distanceNm, nearLimitHours, operations, tacks, gybes }) => ({
       id,
       hours: set,
@@ -117,11 +125,21 @@ export function recordOf(passage: Passage, boat: Boat, named: Named): PassageRec
       operations,
       tacks,
       gybes,
+      ...wearIn(wear, id),
     })),
     sailPlans: sums.sailPlans
       .filter(({ hours: under }) => under > 0)
       .map(({ id, hours: under }) => ({ id, hours: under })),
   };
+}
+
+function wearIn({ sails }: Wear, id: string): Pick<SailRecord, 'wear' | 'wearBy'> {
+  const { total, load, ultraviolet, handling } = sails.find(({ sail }) => sail === id)!;
+  const by =
+    load === null || ultraviolet === null || handling === null
+      ? null
+      : { load: load.mid, ultraviolet: ultraviolet.mid, handling: handling.mid };
+  return { wear: total, wearBy: by };
 }
 
 function byClimatology(

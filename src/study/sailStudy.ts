@@ -2,6 +2,7 @@ import type { Boat } from '../boat/boat.js';
 import { type PassageOptions, type PassageWeather, passagesFrom } from '../passage/passage.js';
 import type { PolarSet } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
+import { wearFor } from '../wear/wear.js';
 import { type PassageRecord, recordOf } from './record.js';
 
 /** A weather of a study, under the name it is told by. */
@@ -50,21 +51,26 @@ export function caseOf({ boats, weathers, starts }: Extent, n: number): Case {
  * @throws InputError where an option is none, or a passage cannot start
  */
 export function studySailer(study: Study): (n: number) => PassageRecord {
-  const sailers = new Map<number, ReturnType<typeof passagesFrom>>();
+  let last:
+    | {
+        readonly key: number;
+        readonly sail: ReturnType<typeof passagesFrom>;
+        readonly wearIn: ReturnType<typeof wearFor>;
+      }
+    | undefined;
   return (n) => {
     const { route, boat, weather, start } = caseOf(study, n);
     const key = route * study.boats.length + boat;
     const one = study.boats[boat]!;
-    let sail = sailers.get(key);
-    if (sail === undefined) {
-      sail = passagesFrom({ route: study.routes[route]!.route, boat: one.boat, polars: one.polars }, study.options);
-      // Routes and boats follow one another: what was sailed is not come back to.
-      sailers.clear();
-      sailers.set(key, sail);
+    // Routes and boats follow one another: what was sailed is not come back to.
+    if (last?.key !== key) {
+      const { boat, polars } = one;
+      const sail = passagesFrom({ route: study.routes[route]!.route, boat, polars }, study.options);
+      last = { key, sail, wearIn: wearFor(boat) };
     }
     const { name, member, draw, weather: blowing } = study.weathers[weather]!;
-    const passage = sail(blowing, study.starts[start]!);
-    return recordOf(passage, one.boat, {
+    const passage = last.sail(blowing, study.starts[start]!);
+    return recordOf(passage, one.boat, last.wearIn(passage), {
       n,
       route: study.routes[route]!.name,
       boat: one.name,

@@ -33,7 +33,12 @@ export interface GroupSummary {
   /** Of all passages, also those that do not arrive; null where it is known of none. */
   readonly metrics: Readonly<Record<Metric, Spread | null>>;
   /** Hours per sail and passage. */
-  readonly sails: readonly { readonly id: string; readonly hours: Spread }[];
+  readonly sails: readonly {
+    readonly id: string;
+    readonly hours: Spread;
+    /** Share of its life that a passage takes, by the middle of the constants; null where nobody knows. */
+    readonly wear: Spread | null;
+  }[];
   readonly chances: readonly Chance[];
   /** The means by the weights, added up: the less the better. Null where a passage cannot be weighed. */
   readonly score: number | null;
@@ -108,13 +113,14 @@ export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }
       passages.departures.push(record.departure);
       passages.complete.push(record.complete);
       for (const [metric, values] of passages.metrics) values.push(metricOf(record, metric) ?? Number.NaN);
-      for (const { id, hours } of record.sails) {
-        let values = passages.sails.get(id);
-        if (values === undefined) {
-          values = [];
-          passages.sails.set(id, values);
+      for (const { id, hours, wear } of record.sails) {
+        let of = passages.sails.get(id);
+        if (of === undefined) {
+          of = { hours: [], wear: [] };
+          passages.sails.set(id, of);
         }
-        values[row] = hours;
+        of.hours[row] = hours;
+        if (wear !== null) of.wear[row] = wear.mid;
       }
       KINDS.forEach((nameOf, kind) => {
         const name = nameOf(record);
@@ -157,8 +163,8 @@ interface Passages {
   readonly departures: string[];
   readonly complete: boolean[];
   readonly metrics: ReadonlyMap<Metric, number[]>;
-  /** Holes where a boat has no such sail. */
-  readonly sails: Map<string, number[]>;
+  /** Holes where a boat has no such sail, or nobody knows how it wears. */
+  readonly sails: Map<string, { readonly hours: number[]; readonly wear: number[] }>;
 }
 
 function groupOf(
@@ -184,9 +190,9 @@ function groupOf(
       Metric,
       Spread | null
     >,
-    sails: [...sails].flatMap(([id, values]) => {
-      const spread = spreadOf(rows.flatMap((row) => values[row] ?? []));
-      return spread === null ? [] : [{ id, hours: spread }];
+    sails: [...sails].flatMap(([id, of]) => {
+      const spread = spreadOf(rows.flatMap((row) => of.hours[row] ?? []));
+      return spread === null ? [] : [{ id, hours: spread, wear: spreadOf(rows.flatMap((row) => of.wear[row] ?? [])) }];
     }),
     chances: limits.map(([metric, limit]) => chanceOf(metric, limit, valuesOf(metric))),
     score: scoreOf(rows, metrics, weights),
