@@ -1,4 +1,4 @@
-// Writes forecast.csv, polars.csv and monohull-polars.csv of the invented sample scenario. Seeded: the same bytes every time.
+// Writes forecast.csv, climatology.csv, polars.csv and monohull-polars.csv of the invented sample scenario. Seeded: the same bytes every time.
 // Run: node data-samples/generate.mjs [folder]
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -113,6 +113,28 @@ function forecastCsv() {
   return `${lines.join('\n')}\n`;
 }
 
+/** Mean wind of every month, m/s: a belt of trades that lies further north in summer, steady in its middle and unsteady at its edges. */
+function climatologyCsv() {
+  const lines = ['month,lat,lon,u,v,wind_speed'];
+  for (let month = 1; month <= 12; month += 1) {
+    // 1 at the end of July, −1 at the end of January.
+    const summer = -Math.cos((2 * Math.PI * (month - 1)) / 12);
+    for (const lat of range(10, 35, 2.5)) {
+      for (const lon of range(-65, -10, 5)) {
+        const inBelt = bell(lat, 17 + 2.5 * summer, 11);
+        const speed = 5.2 + (2.6 - 0.7 * Math.sin((2 * Math.PI * (month - 3)) / 12)) * inBelt * bell(lon, -45, 45);
+        const steadiness = 0.45 + 0.5 * inBelt * (0.93 + 0.07 * summer);
+        // North-east off Africa, east in the west.
+        const from = (62 + 22 * bell(lon, -62, 26) - 30 * bell(lat, 30, 9)) * RAD;
+        const vector = speed * steadiness;
+        const [u, v] = [-vector * Math.sin(from), -vector * Math.cos(from)];
+        lines.push([month, lat, lon, u.toFixed(2), v.toFixed(2), speed.toFixed(2)].join(','));
+      }
+    }
+  }
+  return `${lines.join('\n')}\n`;
+}
+
 const TWS = [6, 8, 10, 12, 15, 18, 21, 25, 30, 36, 44];
 const TWA = [40, 50, 60, 75, 90, 100, 110, 120, 135, 150, 165, 180];
 
@@ -214,5 +236,6 @@ function barePolesCsv() {
 const folder = process.argv[2] ?? fileURLToPath(new URL('.', import.meta.url));
 mkdirSync(folder, { recursive: true });
 writeFileSync(`${folder}/forecast.csv`, forecastCsv());
+writeFileSync(`${folder}/climatology.csv`, climatologyCsv());
 writeFileSync(`${folder}/polars.csv`, polarsCsv(PLANS, CATAMARAN));
 writeFileSync(`${folder}/monohull-polars.csv`, polarsCsv(MONOHULL_PLANS.map(monohullPlan), MONOHULL) + barePolesCsv());

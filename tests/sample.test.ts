@@ -18,7 +18,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 describe('the sample', () => {
   test('is what its generator writes', () => {
     execFileSync('node', ['data-samples/generate.mjs', folder]);
-    for (const file of ['forecast.csv', 'polars.csv']) {
+    for (const file of ['forecast.csv', 'climatology.csv', 'polars.csv', 'monohull-polars.csv']) {
       expect(readFileSync(join(folder, file), 'utf8')).toBe(readFileSync(`data-samples/${file}`, 'utf8'));
     }
   });

@@ -132,8 +132,7 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
 }
 
-/** What sails a passage, and what it is sailed in. */
-type Voyage = Pick<PassageInputs, 'route' | 'boat' | 'polars'>;
+/** What passages are sailed in. */
 export type PassageWeather = SkyInputs;
 
 /**
@@ -143,7 +142,7 @@ export type PassageWeather = SkyInputs;
  * @throws InputError as `planPassage` does, of weather and departure when they are given
  */
 export function passagesFrom(
-  voyage: Voyage,
+  voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: Omit<PassageOptions, 'departure'>,
 ): (weather: PassageWeather, departure: string) => Passage {
   const fitted = fittedOut(voyage, { ...options, departure: '' });
@@ -196,7 +195,10 @@ interface FittedOut {
   readonly lastStormKn: number;
 }
 
-function fittedOut({ route, boat, polars }: Voyage, options: PassageOptions): FittedOut {
+function fittedOut(
+  { route, boat, polars }: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
+  options: PassageOptions,
+): FittedOut {
   const faults = faultList();
   checkCompleteBoat(boat, 'boat', faults);
   checkPolars(polars, 'polars', faults);

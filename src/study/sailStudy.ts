@@ -33,14 +33,12 @@ export interface Case {
   readonly start: number;
 }
 
-type Extent = { readonly [Part in 'routes' | 'boats' | 'weathers' | 'starts']: { readonly length: number } };
-
 /** How many passages there are. */
-export const casesIn = ({ routes, boats, weathers, starts }: Extent): number =>
+export const casesIn = ({ routes, boats, weathers, starts }: Omit<Study, 'options'>): number =>
   routes.length * boats.length * weathers.length * starts.length;
 
 /** The n-th passage, from 0: starts follow one another, then weathers, boats and routes. */
-export function caseOf({ boats, weathers, starts }: Extent, n: number): Case {
+export function caseOf({ boats, weathers, starts }: Omit<Study, 'options'>, n: number): Case {
   const [start, byStart] = [n % starts.length, Math.floor(n / starts.length)];
   const [weather, byWeather] = [byStart % weathers.length, Math.floor(byStart / weathers.length)];
   return { start, weather, boat: byWeather % boats.length, route: Math.floor(byWeather / boats.length) };
