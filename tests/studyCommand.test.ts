@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { PassageRecord } from '../src/index.js';
 import { rowsOf } from './support/command.js';
 import { BOAT, FORECAST, forecastCsv, POLARS, ROUTE } from './support/small.js';
 
@@ -33,12 +34,19 @@ const MEMBERS = `time,lat,lon,member,u10,v10\n${['a', 'b']
   )
   .join('\n')}\n`;
 
+/** The same mean wind in every month and place; its mean vector is 7 of 8 m/s. */
+const STEADINESS = 7 / 8;
+const MONTHS = `month,lat,lon,u,v,wind_speed\n${Array.from({ length: 12 }, (_, month) =>
+  [10, 12].flatMap((lat) => [-62, -60].map((lon) => `${month + 1},${lat},${lon},-7,0,8`)).join('\n'),
+).join('\n')}\n`;
+
 beforeAll(() => {
   const files = {
     'route.csv': ROUTE,
     'boat.json': BOAT,
     'polars.csv': POLARS,
     'long.csv': LONG,
+    'months.csv': MONTHS,
     'wind.csv': FORECAST,
     'members.csv': MEMBERS,
   };
@@ -195,6 +203,82 @@ describe('a study, as installed', () => {
     );
     expect(one.code).toBe(0);
     expect(rowsOf(read('one', 'passages.csv'))[0]).toMatchObject({ member: 'b', hours: rows[2]!.hours });
+  });
+
+  describe('in a monthly climatology', () => {
+    const year = (...args: readonly string[]) =>
+      study(...FILES, '--climatology', 'months.csv', '--depart-from', '2027-01-15T00:00Z', ...args);
+    const records = (out: string) =>
+      read(out, 'passages.jsonl')
+        .trimEnd()
+        .split('\n')
+        .map((line) => JSON.parse(line) as PassageRecord);
+
+    test('alone, the weather is drawn: twenty drawings unless asked otherwise, each the same for the same seed', () => {
+      const { code, out } = year('--out', 'drawn');
+      expect(code).toBe(0);
+      expect(out).toContain('20 passages: 1 route × 1 boat × 20 weathers × 1 start');
+      expect(out).toMatch(/The weather is synthetic: 20 drawings .*Squalls and lulls are not in it\./);
+      const drawn = records('drawn');
+      expect(drawn.map(({ draw }) => draw)).toEqual(Array.from({ length: 20 }, (_, n) => n + 1));
+      expect(new Set(drawn.map(({ hours }) => hours)).size).toBe(20);
+      // A drawing has the seed of the first and its number on.
+      year('--out', 'later', '--draws', '2', '--seed', '19');
+      expect(records('later').map(({ hours }) => hours)).toEqual(drawn.slice(18).map(({ hours }) => hours));
+      const { draws } = JSON.parse(read('later', 'study.json'));
+      expect(draws).toMatchObject({ count: 2, seed: 19 });
+    });
+
+    test('by its mean where no drawing is asked for, with its steadiness by the month of departure', () => {
+      const { code, out } = year(
+        '--out',
+        'mean',
+        '--draws',
+        '0',
+        '--depart-to',
+        '2027-12-15T00:00Z',
+        '--depart-every',
+        '730',
+      );
+      expect(code).toBe(0);
+      expect(out).toContain('It is the mean wind of the month');
+      const { summary } = JSON.parse(read('mean', 'study.json'));
+      expect(summary.months.map(({ name }: { name: string }) => name)).toEqual(
+        Array.from({ length: 11 }, (_, month) => `${month + 1}`.padStart(2, '0')),
+      );
+      for (const { hours, steadiness, climatologyHours } of records('mean')) {
+        expect(climatologyHours).toBeCloseTo(hours, 6);
+        expect(steadiness).toBeCloseTo(STEADINESS, 2);
+      }
+      expect(read('mean', 'study.md')).toContain('### Hours on each sail by month, mean');
+    });
+
+    test('behind a forecast it takes over where that ends', () => {
+      const { code } = year('--forecast', 'wind.csv', '--depart-from', '2027-01-10T21:00Z', '--out', 'behind');
+      expect(code).toBe(0);
+      const [one] = records('behind');
+      expect(one).toMatchObject({ weather: 'wind.csv', draw: null, complete: true });
+      expect(one!.climatologyHours).toBeGreaterThan(1);
+      expect(one!.climatologyHours).toBeLessThan(one!.hours);
+    });
+
+    test('drawings without a climatology are a fault, and so is no weather at all', () => {
+      const none = study(
+        ...FILES,
+        '--forecast',
+        'wind.csv',
+        '--depart-from',
+        '2027-01-10T00:00Z',
+        '--draws',
+        '3',
+        '--out',
+        'x',
+      );
+      expect([none.code, none.error]).toEqual([2, '--draws: expected a climatology (--climatology), got none\n']);
+      const neither = study(...FILES, '--depart-from', '2027-01-10T00:00Z', '--out', 'x');
+      expect(neither.code).toBe(2);
+      expect(neither.error).toContain('a forecast, a climatology, or both');
+    });
   });
 
   test('a start for which there is no weather is told before anything is sailed, with all other faults', () => {
