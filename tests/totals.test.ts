@@ -221,7 +221,13 @@ describe('handling', () => {
       { sailPlan: 'white', tack: 'port', twaDeg: -120 },
     ]);
     expect(planOf(turning, 'white')).toMatchObject({ timesSet: 1, gybes: 1, tacks: 0 });
-    expect(planOf(turning, 'reefed')).toMatchObject({ timesSet: 1, gybes: 0, tacks: 1 });
+    expect(planOf(turning, 'reefed')).toMatchObject({
+      timesSet: 1,
+      gybes: 0,
+      tacks: 1,
+      operations: { reef: 1, shakeOut: 0 },
+    });
+    expect(planOf(turning, 'white').operations).toMatchObject({ reef: 0, shakeOut: 1 });
     expect(tallyOf(turning, 'main')).toMatchObject({ gybes: 1, tacks: 1 });
     expect(totalsOf(turning, BOAT)).toMatchObject({ gybes: 1, tacks: 1 });
   });

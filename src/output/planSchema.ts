@@ -142,7 +142,7 @@ const totals = object({
   strongWind: list(object({ overKn: number, hours: number })),
   offTrackNm: number,
   sails: list(object({ ...tally, operations })),
-  sailPlans: list(object({ ...tally, timesSet: number })),
+  sailPlans: list(object({ ...tally, timesSet: number, operations })),
   days: list(day),
   shipDays: list(
     object({

@@ -51,24 +51,36 @@ function holdingCourses(speed: PlanSpeed, { courseDeg, twdDeg, twsKn }: Conditio
     const stwKn = speed.at(twsKn, wrap180(twdDeg - courseDeg - offDeg));
     return stwKn === undefined ? undefined : stwKn * Math.sin(offDeg * RAD_PER_DEG) + acrossKn;
   };
-  const nodes: number[] = [];
-  for (let offDeg = 0; offDeg <= 90; offDeg += SCAN_DEG) nodes.push(side * offDeg);
+  let count = 0;
+  for (let offDeg = 0; offDeg <= 90; offDeg += SCAN_DEG) {
+    nodes[count] = side * offDeg;
+    count += 1;
+  }
   const [minDeg, maxDeg] = speed.edgesAt(twsKn);
   // The polar's own edges, a hair inside, so that a course near its last angle is not lost between two nodes.
-  for (const edge of [minDeg + 1e-9, maxDeg - 1e-9, -minDeg - 1e-9, -maxDeg + 1e-9]) {
-    const offDeg = wrap180(twdDeg - edge - courseDeg);
-    if (offDeg * side > 0 && offDeg * side < 90) nodes.push(offDeg);
+  for (let edge = 0; edge < 4; edge += 1) {
+    const edgeDeg = (edge < 2 ? 1 : -1) * (edge % 2 === 0 ? minDeg + 1e-9 : maxDeg - 1e-9);
+    const offDeg = wrap180(twdDeg - edgeDeg - courseDeg);
+    if (!(offDeg * side > 0 && offDeg * side < 90)) continue;
+    // In its place among the others.
+    let at = count;
+    for (; side * nodes[at - 1]! > side * offDeg; at -= 1) nodes[at] = nodes[at - 1]!;
+    nodes[at] = offDeg;
+    count += 1;
   }
-  nodes.sort((a, b) => side * (a - b));
   const roots: number[] = [];
   let left: number | undefined;
-  nodes.forEach((node, i) => {
+  for (let i = 0; i < count; i += 1) {
+    const node = nodes[i]!;
     const right = leftOver(node);
     if (left !== undefined && right !== undefined && left * right <= 0) {
       const root = falsePosition(leftOver, nodes[i - 1]!, left, node, right);
       if (Math.abs(leftOver(root) ?? Number.NaN) < HELD_KN) roots.push(root);
     }
     left = right;
-  });
+  }
   return roots;
 }
+
+// Written over at every call: asked for at every inner step of a passage.
+const nodes = new Float64Array(90 / SCAN_DEG + 1 + 4);

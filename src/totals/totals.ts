@@ -43,6 +43,8 @@ export interface SailTally extends Tally {
 /** A sail plan's hours and how often it was gone over to. */
 export interface PlanTally extends Tally {
   readonly timesSet: number;
+  /** Operations of going over to it. */
+  readonly operations: OperationCounts;
 }
 
 /** One day by the UTC date. */
@@ -193,6 +195,7 @@ export function sumsOf(passage: Passage, boat: Boat): Sums {
         sailPlan === id ? (settings.get(id) ?? []).map(({ window }) => window) : undefined,
       ),
       timesSet: hours.filter(({ sailPlan, sailChange }) => sailChange && sailPlan === id).length,
+      operations: countOf(handled.flatMap((steps, row) => (hours[row]!.sailPlan === id ? steps : []))),
     })),
   };
 }

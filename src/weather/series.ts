@@ -26,6 +26,17 @@ export function seriesOf(layers: readonly Layer[], fields: readonly Field[], max
   const found = (): Found => ({ epochSeconds: 0, slot: undefined, values: new Float64Array(fields.length) });
   const [before, after, anyBefore, anyAfter] = [found(), found(), found(), found()];
   let gap: ReturnType<Series['gap']>;
+  // Instants are mostly asked for one after another: where the last was is looked at first.
+  const lastStarts = new Int32Array(layers.length);
+  const startIn = (layer: Layer, l: number, epochSeconds: number): number => {
+    const last = lastStarts[l]!;
+    const { times } = layer;
+    if (last >= 0 && times[last]! <= epochSeconds && epochSeconds < (times[last + 1] ?? Number.NEGATIVE_INFINITY))
+      return last;
+    const start = lastAtMost(times, epochSeconds);
+    lastStarts[l] = start;
+    return start;
+  };
 
   /** True where one of the grids of that time covers the place: with values in `into`, or without where they are absent. */
   const readKnot = (layer: Layer, k: number, latDeg: number, lonDeg: number, into: Found): boolean => {
@@ -48,10 +59,10 @@ export function seriesOf(layers: readonly Layer[], fields: readonly Field[], max
   };
 
   /** Finds the nearest times on both sides at which a layer covers the place. */
-  const bracket = (layer: Layer, latDeg: number, lonDeg: number, epochSeconds: number): void => {
+  const bracket = (layer: Layer, l: number, latDeg: number, lonDeg: number, epochSeconds: number): void => {
     before.slot = undefined;
     after.slot = undefined;
-    const start = lastAtMost(layer.times, epochSeconds);
+    const start = startIn(layer, l, epochSeconds);
     for (let k = start; k >= 0 && epochSeconds - layer.times[k]! <= maxGapSeconds; k -= 1) {
       if (readKnot(layer, k, latDeg, lonDeg, before)) break;
     }
@@ -80,8 +91,8 @@ export function seriesOf(layers: readonly Layer[], fields: readonly Field[], max
       gap = undefined;
       anyBefore.slot = undefined;
       anyAfter.slot = undefined;
-      for (const layer of layers) {
-        bracket(layer, latDeg, lonDeg, epochSeconds);
+      for (let l = 0; l < layers.length; l += 1) {
+        bracket(layers[l]!, l, latDeg, lonDeg, epochSeconds);
         if (draw(before, after, epochSeconds, out)) return true;
         keepNearer(before, anyBefore, (kept, one) => one > kept);
         keepNearer(after, anyAfter, (kept, one) => one < kept);
