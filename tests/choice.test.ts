@@ -313,6 +313,44 @@ describe('search against brute force', () => {
     expect(arrivals({ from: 35, labels: 12 }).size).toBe(0);
   });
 
+  it('at one price comes near the best, and never reckons better than it is', () => {
+    const told: string[] = [];
+    for (const withStore of [false, true]) {
+      const cases = fc.sample(caseOf('by stage', withStore), { numRuns: 1200, seed: 20270111 });
+      for (const labels of [1, 4]) {
+        const over: number[] = [];
+        let missed = 0;
+        for (const small of cases) {
+          const all = everyArrival(small);
+          const problem = problemOf(small, true);
+          const atPrice = { pricePerChange: 15, likelyWayPerMinute: 6 / 60 };
+          const chosen = chosenOf(searched(problem, { labels, spacing: 0.5, atPrice }), problem, 15);
+          if (all.length === 0) {
+            expect(chosen?.arrived ?? false).toBe(false);
+            continue;
+          }
+          // A way that costs less but lies behind is kept, and then there are no stages left for it.
+          if (chosen?.arrived !== true) {
+            missed += 1;
+            continue;
+          }
+          const best = Math.min(...all.map((one) => priceOf(one, 15)));
+          over.push(priceOf(chosen!, 15) - best);
+        }
+        for (const cost of over) expect(cost).toBeGreaterThan(-1e-6);
+        const mean = over.reduce((sum, cost) => sum + cost, 0) / over.length;
+        const worse = over.filter((cost) => cost > 1e-6).length / over.length;
+        told.push(
+          `${withStore ? 'with' : 'without'} a store, ${labels} label${labels > 1 ? 's' : ''}: dearer in ${(100 * worse).toFixed(1)} % of ${over.length}, ${mean.toFixed(2)} min on the mean, at most ${Math.max(...over).toFixed(0)}; ${missed} do not arrive in time`,
+        );
+        expect(missed).toBeLessThan(0.02 * over.length);
+        expect(mean).toBeLessThan(labels === 1 ? 2 : 1);
+        expect(worse).toBeLessThan(labels === 1 ? 0.05 : 0.02);
+      }
+    }
+    console.log(`the search at one price against brute force: ${told.join('; ')}`);
+  });
+
   it('comes near where bars depend on place, the nearer the more labels are kept', () => {
     const cases = fc.sample(caseOf('by place', false), { numRuns: 1500, seed: 20270110 });
     const free = cases.map((small) => ({

@@ -95,8 +95,10 @@ describe('the command, as installed', () => {
       'sailPlans',
     ])
       expect(totals).toHaveProperty(key);
-    for (const item of [...totals.sails, ...totals.sailPlans])
-      expect(Object.keys(item)).toEqual(['id', 'hours', 'dayHours', 'nightHours', 'distanceNm']);
+    const tally = ['id', 'hours', 'dayHours', 'nightHours', 'distanceNm', 'nearLimitHours', 'byAws', 'byAwa', 'awsKn'];
+    for (const item of totals.sails) expect(Object.keys(item)).toEqual([...tally, 'tacks', 'gybes', 'operations']);
+    for (const item of totals.sailPlans)
+      expect(Object.keys(item)).toEqual([...tally, 'tacks', 'gybes', 'timesSet', 'operations']);
     expect(totals.sailChanges).toBe(plan.hours.filter((hour: { sailChange: boolean }) => hour.sailChange).length);
     // Hove to, under bare poles or motoring counts in no plan's hours.
     const sum = (items: readonly { hours: number }[]) => items.reduce((total, item) => total + item.hours, 0);

@@ -1610,7 +1610,7 @@ describe('what a navigator asks for, and is told', () => {
 
     test('weights and limits that are none, starts that run backwards', async () => {
       const known =
-        'hours, changes, night-changes, waking-changes, reefs, tacks, gybes, motor-hours, fuel-litres, hove-to-hours, no-plan-hours, near-limit-hours, hours-over-28, hours-over-34, hours-over-48, wind-max, gust-max, wave-max, climatology-hours, unsteady-hours, steadiness';
+        'hours, changes, night-changes, waking-changes, reefs, tacks, gybes, motor-hours, fuel-litres, hove-to-hours, no-plan-hours, near-limit-hours, hours-over-28, hours-over-34, hours-over-48, wind-max, gust-max, wave-max, climatology-hours, unsteady-hours, steadiness, wear-money, slatting-unknown-hours';
       const expected = `expected what=number, like changes=0.5, what being one of ${known}`;
       expect(
         await studyOf(

@@ -140,6 +140,8 @@ export function searched(problem: ChoiceProblem, settings: SearchSettings): Sear
       scratch.since = nextSince;
       scratch.used = used;
       scratch.price = price;
+      // Asked as if the change took no time; what it takes is known further down.
+      scratch.busyMinutes = 0;
       scratch.place = from + mostWays[option]!;
       if (scratch.place < goal && !next.mayUse(scratch)) {
         went = true;

@@ -110,13 +110,14 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
       },
     );
     whole = { ...loaded.study, starts, options };
+    const passages = casesIn(whole);
+    if (passages > MOST_PASSAGES)
+      throw new InputError([{ file: '--depart-every', ...says.tooManyPassages(MOST_PASSAGES, passages) }]);
     checkStudy(whole);
   } finally {
     reading.clear();
   }
   const passages = casesIn(whole);
-  if (passages > MOST_PASSAGES)
-    throw new InputError([{ file: '--depart-every', ...says.tooManyPassages(MOST_PASSAGES, passages) }]);
   const toPrint: Omit<StudyToPrint, 'summary'> = {
     digest: '',
     routes: whole.routes.map(({ name }) => name),
@@ -129,7 +130,8 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
     inputs: loaded.digests,
   };
   const digest = createHash('sha256')
-    .update(JSON.stringify([version(), toPrint]))
+    // Warnings say where a file lies, which changes nothing.
+    .update(JSON.stringify([version(), { ...toPrint, warnings: [] }]))
     .digest('hex');
   try {
     const folder = await openStudyFolder(given.out, { digest, passages });
@@ -283,7 +285,8 @@ function checkStudy({ routes, boats, weathers, starts, options }: Study): void {
     }
   }
   for (const { route } of routes) {
-    for (const { weather } of weathers) {
+    // Drawings of one climatology have wind at the same places.
+    for (const { weather } of weathers.filter(({ draw }) => (draw ?? 1) === 1)) {
       const faultsAt = mayDepart(route, weather, options);
       for (const start of starts) add(faultsAt(start));
     }

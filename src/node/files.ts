@@ -107,6 +107,6 @@ async function isFolder(path: string): Promise<boolean> {
 }
 
 /** Fails as the renaming would, but before anything is written. */
-async function refuseFolder(path: string): Promise<void> {
+export async function refuseFolder(path: string): Promise<void> {
   if (await isFolder(path)) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
 }

@@ -5,6 +5,8 @@ import type { InputDigest } from '../output/output.js';
 import { layTrack, readRoute } from '../route/route.js';
 import type { Study, StudyWeather } from '../study/study.js';
 import { type Climatology, type DrawOptions, drawnFrom, type Forecast, memberOf } from '../weather/weather.js';
+import { says } from '../wording.js';
+import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
 import { loadBoatInto } from './loadBoat.js';
 import { type LoadedWeather, type LoadOptions, loadWeather } from './loadInputs.js';
@@ -60,6 +62,7 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   }
   const tracks = routes.length < paths.routes.length ? undefined : routes.map(({ route }) => layTrack(route));
   const weathers: StudyWeather[] = [];
+  let hasMembers = false;
   const beside = paths.beside ?? [];
   const climatologies = typeof paths.climatology === 'string' ? [paths.climatology] : (paths.climatology ?? []);
   // Without a forecast the climatology is all there is.
@@ -68,10 +71,14 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
     const forecast = path === undefined ? beside : [path, ...beside];
     const read = await loadWeather({ forecast, climatology: climatologies }, tracks, options, digests, faults);
     warnings.push(...read.warnings);
+    hasMembers ||= read.forecast?.members !== undefined;
     const name =
       path === undefined ? climatologies.map((one) => basename(one)).join(' + ') : nameOf(paths.forecasts, i);
-    weathers.push(...weathersOf(name, read, options));
+    const all = await attempt(name, faults, async () => weathersOf(name, read, options));
+    weathers.push(...(all ?? []));
   }
+  if (options.members !== undefined && !hasMembers && faults.count === 0)
+    faults.add({ file: 'member', ...says.wrongValue('a forecast of several members', 'none') });
   faults.throwIfAny();
   return { study: { routes, boats, weathers }, digests: once(digests), warnings: once(warnings) };
 }
@@ -82,7 +89,8 @@ function weathersOf(
   { forecast, climatology }: LoadedWeather,
   { members, draws }: LoadStudyOptions,
 ): readonly StudyWeather[] {
-  const known = members ?? forecast?.members;
+  // One that is of no ensemble serves beside those that are.
+  const known = forecast?.members === undefined ? undefined : (members ?? forecast.members);
   const forecasts =
     forecast === undefined || known === undefined
       ? [{ forecast, member: undefined }]

@@ -1,11 +1,13 @@
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
+import { InputError } from '../errors.js';
 import { casesIn, type Study } from '../study/study.js';
 import { inSharedBuffers } from './sharedBuffers.js';
+import type { LineOrFaults } from './studyWorker.js';
 
 /** How a study is run. */
 export interface RunStudyOptions {
-  /** Worker threads; absent: one for each core. */
+  /** Worker threads, at least one; absent: one for each core. */
   readonly threads?: number;
   /** The first passage to sail, those before it being there already. Default 0. */
   readonly from?: number;
@@ -24,7 +26,7 @@ export async function* runStudy(study: Study, options: RunStudyOptions = {}): As
   const { threads = availableParallelism(), from = 0, signal } = options;
   const count = casesIn(study);
   if (from >= count) return;
-  const most = Math.min(threads, count - from);
+  const most = Math.max(1, Math.min(Math.floor(threads), count - from));
   const pool = new Tinypool({
     filename: new URL('./studyWorker.js', import.meta.url).href,
     name: 'lineOf',
@@ -36,17 +38,22 @@ export async function* runStudy(study: Study, options: RunStudyOptions = {}): As
     workerData: inSharedBuffers(study),
   });
   try {
-    const underWay: Promise<string>[] = [];
+    const underWay: Promise<LineOrFaults>[] = [];
     let next = from;
     for (let n = from; n < count; n += 1) {
       signal?.throwIfAborted();
       for (; next < count && underWay.length < most * UNDER_WAY; next += 1) {
-        const line = pool.run(next) as Promise<string>;
+        const line = pool.run(next, signal === undefined ? {} : { signal }) as Promise<LineOrFaults>;
         // What fails is told when its turn comes.
         line.catch(() => {});
         underWay.push(line);
       }
-      yield await underWay.shift()!;
+      const line = await underWay.shift()!.catch((error: unknown) => {
+        signal?.throwIfAborted();
+        throw error;
+      });
+      if (typeof line !== 'string') throw new InputError(line.faults, line.omitted);
+      yield line;
     }
   } finally {
     await pool.destroy();

@@ -1,10 +1,10 @@
 import { createReadStream } from 'node:fs';
-import { type FileHandle, open, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
-import { join } from 'node:path';
+import { type FileHandle, link, open, readFile, rename, rm, stat, truncate, writeFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
 import { InputError } from '../errors.js';
 import { says } from '../wording.js';
-import { makeFolder, writeFiles } from './files.js';
+import { makeFolder, refuseFolder, writeFiles } from './files.js';
 
 /** Which study a folder holds: a digest of all it is made of, and how many passages it has. */
 export interface StudyKey {
@@ -34,6 +34,7 @@ const PASSAGES = 'passages.jsonl';
 const PARTIAL = 'passages.partial.jsonl';
 const KEY = 'study.partial.json';
 const LOCK = 'study.lock';
+const RESULTS = ['passages.csv', 'study.json', 'study.md'];
 
 /**
  * Opens a folder for a study, to go on with it where it was begun there: lines are added one after another, and one that was cut off
@@ -45,14 +46,18 @@ export async function openStudyFolder(folder: string, key: StudyKey): Promise<St
   const path = (name: string) => join(folder, name);
   await lock(folder);
   try {
+    for (const name of [PASSAGES, ...RESULTS]) await refuseFolder(path(name));
+    const finished = (await exists(path(PARTIAL))) ? undefined : await keyIn(path('study.json'));
     const known = await keyIn(path(KEY));
-    if (known !== undefined && known.digest !== key.digest)
+    if (known !== undefined && known.digest !== key.digest && known.digest !== finished?.digest)
       throw new InputError([{ file: folder, ...says.otherStudy(KEY, PARTIAL) }]);
     const isFinished =
-      (await keyIn(path('study.json')))?.digest === key.digest &&
-      !(await exists(path(PARTIAL))) &&
-      (await wholeLines(path(PASSAGES), key.passages)).count === key.passages;
-    if (!isFinished && known === undefined) await writeFiles(folder, { [KEY]: `${JSON.stringify(key)}\n` });
+      finished?.digest === key.digest && (await wholeLines(path(PASSAGES), key.passages)).count === key.passages;
+    if (!isFinished && known?.digest !== key.digest) {
+      // Lines of which nobody knows what they are of are no passages of this study.
+      await rm(path(PARTIAL), { force: true });
+      await writeFiles(folder, { [KEY]: `${JSON.stringify(key)}\n` });
+    }
     const lines = path(isFinished ? PASSAGES : PARTIAL);
     const { count, bytes } = await wholeLines(lines, key.passages);
     if (!isFinished && (await exists(lines))) await truncate(lines, bytes);
@@ -65,20 +70,21 @@ export async function openStudyFolder(folder: string, key: StudyKey): Promise<St
       lines: () => createInterface({ input: createReadStream(lines), crlfDelay: Number.POSITIVE_INFINITY }),
       async finish(streamed, files) {
         await file?.close();
+        // Those of an earlier study go first: they must never stand beside the summary of this one.
+        if (!isFinished) await rm(path(PASSAGES), { force: true });
         for (const [name, text] of Object.entries(streamed)) await writeStreamed(path(name), text);
         await writeFiles(folder, files());
         // The passages last: until they have their name the study is not finished.
         if (!isFinished) await rename(lines, path(PASSAGES));
         await rm(path(KEY), { force: true });
-        await rm(path(LOCK), { force: true });
       },
       async close() {
         await file?.close();
-        await rm(path(LOCK), { force: true });
+        await unlock(folder);
       },
     };
   } catch (error) {
-    await rm(path(LOCK), { force: true });
+    await unlock(folder);
     throw error;
   }
 }
@@ -135,23 +141,43 @@ async function writeStreamed(path: string, text: AsyncIterable<string>): Promise
   }
 }
 
-/** Keeps two processes from the same folder; a lock whose process is gone is no lock. */
+/** Folders at work in this process. */
+const held = new Set<string>();
+
+/** Keeps two studies from the same folder; a lock whose process is gone is no lock. */
 async function lock(folder: string): Promise<void> {
+  const own = resolve(folder);
   const path = join(folder, LOCK);
-  for (;;) {
-    try {
-      const file = await open(path, 'wx');
-      await file.writeFile(`${process.pid}\n`);
-      await file.close();
-      return;
-    } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
-      const owner = Number(await readFile(path, 'utf8').catch(() => ''));
-      if (owner > 0 && owner !== process.pid && isAlive(owner))
-        throw new InputError([{ file: folder, ...says.studyInUse(LOCK, owner) }]);
-      await rm(path, { force: true });
+  const inUse = (pid: number) => new InputError([{ file: folder, ...says.studyInUse(LOCK, pid) }]);
+  if (held.has(own)) throw inUse(process.pid);
+  held.add(own);
+  // Written whole beside its place and then given its name, which fails where that is taken: nobody sees a lock without its process.
+  const draft = `${path}.${process.pid}`;
+  try {
+    await writeFile(draft, `${process.pid}\n`);
+    for (;;) {
+      try {
+        await link(draft, path);
+        return;
+      } catch (error) {
+        if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+        const owner = Number(await readFile(path, 'utf8').catch(() => ''));
+        if (owner > 0 && owner !== process.pid && isAlive(owner)) throw inUse(owner);
+        await rm(path, { force: true });
+      }
     }
+  } catch (error) {
+    held.delete(own);
+    throw error;
+  } finally {
+    await rm(draft, { force: true });
   }
+}
+
+/** Lets go of a folder, if it is this process's. */
+async function unlock(folder: string): Promise<void> {
+  if (!held.delete(resolve(folder))) return;
+  await rm(join(folder, LOCK), { force: true });
 }
 
 function isAlive(pid: number): boolean {

@@ -112,6 +112,7 @@ function wearSection({ sails, metrics }: GroupSummary): string[] {
   const worn = sails.flatMap(({ id, wear }) => (wear === null || wear.p95 <= 0 ? [] : [{ id, wear }]));
   if (worn.length === 0) return [];
   const money = metrics['wear-money'];
+  const unknown = metrics['slatting-unknown-hours'];
   const percent = (value: number) => `${twoDigits(100 * value)} %`;
   return [
     '## Wear, per passage',
@@ -120,6 +121,11 @@ function wearSection({ sails, metrics }: GroupSummary): string[] {
       ['sail', 'mean', '5 %', '50 %', '95 %'],
       worn.map(({ id, wear }) => [id, ...[wear.mean, wear.p5, wear.p50, wear.p95].map(percent)]),
     ),
+    ...(unknown === null || unknown.mean < 0.5
+      ? []
+      : [
+          `In ${fixed(unknown.mean, 0)} h a passage the air is light and the waves are not known: no slatting is counted in them.`,
+        ]),
     ...(money === null
       ? []
       : [

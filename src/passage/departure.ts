@@ -2,7 +2,7 @@ import { faultList } from '../errors.js';
 import type { Track } from '../route/route.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { wrap360 } from '../units.js';
-import { type Climatology, type Coverage, coverageOf, type Forecast, weatherAt } from '../weather/weather.js';
+import { type Climatology, type Coverage, coverageOf, type Forecast, type WeatherAt } from '../weather/weather.js';
 import { saidOfInstant, says } from '../wording.js';
 import type { SettledOptions } from './options.js';
 
@@ -23,8 +23,9 @@ export function windTimesOf(forecast: Forecast): Pick<Coverage, 'fromEpochSecond
 export function checkedDeparture(
   departure: string,
   { forecast, climatology }: { readonly forecast: Forecast; readonly climatology: Climatology | undefined },
+  weatherAt: WeatherAt,
   track: Track,
-  { maxGapHours, windShiftHours }: Pick<SettledOptions, 'maxGapHours' | 'windShiftHours'>,
+  { windShiftHours }: Pick<SettledOptions, 'windShiftHours'>,
 ): number {
   const faults = faultList();
   const { file } = forecast;
@@ -33,7 +34,7 @@ export function checkedDeparture(
   const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
   const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
   const checkWind = (at: number) => {
-    if (weatherAt(forecast, maxGapHours, climatology)(latDeg, lonDeg, at) !== undefined) return;
+    if (weatherAt(latDeg, lonDeg, at) !== undefined) return;
     const got = `none at ${place} at ${isoUtc(at)} (a point on land, or a gap too long to bridge)`;
     faults.add({ file, ...says.startWindless(got) });
   };

@@ -17,16 +17,9 @@ export function logged(
   before: Hour | undefined,
   planSet: string | null | undefined,
 ): { hour: Hour; met: Met; tried: readonly HourUnder[] } {
-  const { start, under, notNow } = sailed;
+  const { start, under } = sailed;
   const met = meet(waters, start)!;
-  const tried =
-    sailed.tried ??
-    sails.map((means): HourUnder => {
-      if (means === under.means) return under;
-      const alone = sailHour(means, start, waters, { met });
-      const bar = alone.bar ?? notNow?.get(means);
-      return bar === undefined ? alone : { means, bar };
-    });
+  const tried = triedIn(sailed, met, sails, waters);
   const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
   const robust = robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
   return { hour: rowOf(sailed, met, tried, before, planSet, robust), met, tried };
@@ -42,8 +35,26 @@ export function loggedBriefly(
 ): Hour {
   const { start, under } = sailed;
   const met = meet(waters, start)!;
-  const tried = under.means.kind === 'sails' ? [] : sails.map((means) => sailHour(means, start, waters, { met }));
+  const tried = under.means.kind === 'sails' ? [] : triedIn(sailed, met, sails, waters);
   return rowOf(sailed, met, tried, before, planSet);
+}
+
+/** Every sail plan in an hour. */
+function triedIn(
+  { start, under, notNow, tried }: SailedHour,
+  met: Met,
+  sails: readonly Means[],
+  waters: Waters,
+): readonly HourUnder[] {
+  return (
+    tried ??
+    sails.map((means): HourUnder => {
+      if (means === under.means) return under;
+      const alone = sailHour(means, start, waters, { met });
+      const bar = alone.bar ?? notNow?.get(means);
+      return bar === undefined ? alone : { means, bar };
+    })
+  );
 }
 
 function rowOf(

@@ -138,7 +138,8 @@ export type PassageWeather = SkyInputs;
 /**
  * Passages of one route with one boat, each in the weather and from the departure it is then given, for those who sail many: the plan at
  * the price of a change alone, without the trade-off, and a log without comparisons. Of every hour sailed under a plan `runnerUp`,
- * `marginKn` and what tells how firmly it stands are null and `barred` is empty; warnings, curve and reasons of changes are left out.
+ * `marginKn` and what tells how firmly it stands are null and `barred` is empty; warnings, curve, squalls, foresight, reasons of changes
+ * and what an estimate cannot decide are left out. A weather is known again by its record: pass the same one, and it is prepared once.
  * @throws InputError as `planPassage` does, of weather and departure when they are given
  */
 export function passagesFrom(
@@ -157,7 +158,7 @@ export function passagesFrom(
     const hours: Hour[] = [];
     for (const sailedHour of sailed.hours)
       hours.push(loggedBriefly(sailedHour, sailed.sails, waters, hours.at(-1), options.planSet));
-    return { ...outcomeOf(prepared, waters, start, sailed, hours), warnings: [], hours };
+    return { ...outcomeOf(prepared, waters, start, sailed, hours), warnings: [], ...syntheticOf(prepared.sky), hours };
   };
 }
 
@@ -172,10 +173,11 @@ export function mayDepart(
 ): (departure: string) => readonly Fault[] {
   checkWeather(weather);
   const sky = skyOf(weather, { windFactor, windShiftHours });
+  const at = weatherOf(sky, maxGapHours);
   const track = layTrack(route);
   return (departure) => {
     try {
-      checkedDeparture(departure, sky, track, { maxGapHours, windShiftHours });
+      checkedDeparture(departure, sky, at, track, { windShiftHours });
       return [];
     } catch (error) {
       if (error instanceof InputError) return error.faults;
@@ -250,7 +252,7 @@ function sailedFrom(
   readonly sailed: SailedPassage;
   readonly foresight?: Foresight;
 } {
-  const epochSeconds = checkedDeparture(departure, sky, track, settled);
+  const epochSeconds = checkedDeparture(departure, sky, around.weatherAt, track, settled);
   const start: Moment = { distanceNm: 0, epochSeconds };
   const waters: Waters = { ...around, lastEpochSeconds: lastInstantOf(sky, epochSeconds, around.lengthNm) };
   const sailed =

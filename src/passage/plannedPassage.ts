@@ -167,7 +167,8 @@ function sailOnce(
         hours.push({
           start: standing.now,
           under,
-          ...(parts.briefly ? {} : { notNow: notNow(parts, standing) }),
+          // Of an hour under a plan a brief log compares nothing.
+          ...(parts.briefly && under.means.kind === 'sails' ? {} : { notNow: notNow(parts, standing) }),
           ...(change === undefined ? {} : { change }),
         });
       }

@@ -24,7 +24,8 @@ export type Metric =
   | 'climatology-hours'
   | 'unsteady-hours'
   | 'steadiness'
-  | 'wear-money';
+  | 'wear-money'
+  | 'slatting-unknown-hours';
 
 const over = ({ strongWind }: PassageRecord, kn: number) => strongWind.find(({ overKn }) => overKn === kn)?.hours ?? 0;
 
@@ -51,6 +52,7 @@ const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefi
   'unsteady-hours': ({ unsteadyHours }) => unsteadyHours,
   steadiness: ({ steadiness }) => steadiness ?? undefined,
   'wear-money': ({ wearMoney }) => wearMoney?.mid,
+  'slatting-unknown-hours': ({ slattingUnknownHours }) => slattingUnknownHours,
 };
 
 export const METRICS = Object.keys(VALUES) as readonly Metric[];

@@ -69,6 +69,8 @@ export interface PassageRecord {
   readonly offTrackNm: number;
   /** What the passage takes of all sails that have a price, in the boat's currency; null where none has. */
   readonly wearMoney: Band | null;
+  /** Hours of light air under sail in which nobody knows whether a sea was running: no slatting is counted in them. */
+  readonly slattingUnknownHours: number;
   readonly sails: readonly SailRecord[];
   /** Hours under each plan that was set, and without one. */
   readonly sailPlans: readonly { readonly id: string; readonly hours: number }[];
@@ -116,6 +118,7 @@ export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named)
     worstRunNm: sums.worstRun?.distanceNm ?? null,
     offTrackNm: sums.offTrackNm,
     wearMoney: wear.money.passage,
+    slattingUnknownHours: wear.slattingUnknownHours,
     sails: sums.sails.map(({ id, hours: set, nightHours, distanceNm, nearLimitHours, operations, tacks, gybes }) => ({
       id,
       hours: set,

@@ -217,7 +217,7 @@ function scoreOf(
   weights: NonNullable<SummaryOptions['weights']>,
 ): number | null {
   let sum = 0;
-  for (const [metric, weight] of Object.entries(weights) as [Metric, number][])
+  for (const [metric, weight] of Object.entries(weights).filter(([, worth]) => worth !== 0) as [Metric, number][])
     for (const row of rows) sum += weight * metrics.get(metric)![row]!;
   return rows.length === 0 || Number.isNaN(sum) ? null : sum / rows.length;
 }

@@ -24,7 +24,7 @@ export function noonRunsOf({ hours }: Pick<Passage, 'hours'>): readonly DaysRun[
   const last = hours.at(-1)!;
   const end = starts.at(-1)! + last.minutes * 60;
   const cuts = [
-    { at: starts[0]!, isNoon: false },
+    { at: starts[0]!, isNoon: sinceMidnight(starts[0]!, hours[0]!.zoneHours) === NOON_SECONDS },
     ...noonsOf(hours, starts, end).map((at) => ({ at, isNoon: true })),
     { at: end, isNoon: false },
   ];
@@ -53,14 +53,17 @@ function noonsOf(hours: readonly Hour[], starts: readonly number[], end: number)
   const noons: number[] = [];
   hours.forEach(({ zoneHours }, row) => {
     const from = starts[row]!;
-    const sinceMidnight = (((from + zoneHours * 3600) % DAY_SECONDS) + DAY_SECONDS) % DAY_SECONDS;
-    const toNoon = (NOON_SECONDS - sinceMidnight + DAY_SECONDS) % DAY_SECONDS || DAY_SECONDS;
+    const toNoon = (NOON_SECONDS - sinceMidnight(from, zoneHours) + DAY_SECONDS) % DAY_SECONDS || DAY_SECONDS;
     const at = from + toNoon;
     if (at <= (starts[row + 1] ?? end) && !(at - (noons.at(-1) ?? Number.NEGATIVE_INFINITY) < NOON_SECONDS))
       noons.push(at);
   });
   return noons;
 }
+
+/** Seconds since midnight by the zone's clock. */
+const sinceMidnight = (epochSeconds: number, zoneHours: number) =>
+  (((epochSeconds + zoneHours * 3600) % DAY_SECONDS) + DAY_SECONDS) % DAY_SECONDS;
 
 /** The row that holds an instant; the last at the end. */
 function rowAt(starts: readonly number[], at: number): number {

@@ -1,5 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
-import { fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
+import { type BarReason, fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import type { Window } from '../sail/sail.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { byAwa, byAws, type HoursBand, type Percentiles, percentilesOf } from './bands.js';
@@ -78,7 +78,7 @@ export interface Totals {
   readonly tacks: number;
   readonly gybes: number;
   readonly hoveToHours: number;
-  /** Hours in which no sail plan might be set, however she went in them. */
+  /** Hours in which no sail plan fitted, by its windows, the gust, the waves, the dark or for want of speed, however she went in them. */
   readonly noPlanHours: number;
   /** Operations of all sail changes. */
   readonly operations: OperationCounts;
@@ -168,7 +168,10 @@ export function sumsOf(passage: Passage, boat: Boat): Sums {
     ).length,
     ...turnsOf(passage),
     hoveToHours: hoursWhere(({ manner }) => manner === 'hove-to'),
-    noPlanHours: hoursWhere(({ sailPlan, runnerUp }) => !settings.has(sailPlan ?? '') && runnerUp === null),
+    noPlanHours: hoursWhere(
+      ({ sailPlan, runnerUp, barred }) =>
+        !settings.has(sailPlan ?? '') && runnerUp === null && !barred.some(({ reason }) => BY_CHANGE.has(reason)),
+    ),
     operations: countOf(handled.flat()),
     changesAt: changesAtOf(passage, boat),
     runs,
@@ -199,6 +202,9 @@ export function sumsOf(passage: Passage, boat: Boat): Sums {
     })),
   };
 }
+
+/** Bars of the change to a plan, not of the plan. */
+const BY_CHANGE: ReadonlySet<BarReason> = new Set(['crew', 'setting']);
 
 const hoursIn = (rows: readonly Hour[]) => rows.reduce((sum, { minutes }) => sum + minutes / 60, 0);
 const distanceIn = (rows: readonly Hour[]) => rows.reduce((sum, { runNm }) => sum + runNm, 0);

@@ -52,7 +52,7 @@ export function spreadKn(vectorKn: number, meanSpeedKn: number): number {
 /** Spread over mean speed where the mean vector is nought: √(2/π). */
 const CALM_SHARE = Math.sqrt(2 / Math.PI);
 
-/** Cells of the table of spreads: it is straight where it matters, and off by less than 1e-5 anywhere. */
+/** Cells of the table of spreads: it is straight where it matters, and off by at most 4e-5 of the speed. */
 const TABLE_CELLS = 512;
 let table: Float64Array | undefined;
 
