@@ -187,6 +187,26 @@ describe('the plan at one price', () => {
     expect(brief.warnings).toEqual([]);
   });
 
+  test('hours hove to and without a plan are those of a passage planned by itself', () => {
+    // A gale in which not even the reefed main stands, and changes that may not be made in the dark.
+    const gale = blowing(
+      hourly(20).map((n) => 6 * n),
+      (hour) => ({ kn: hour > 20 && hour < 44 ? 70 : 15 }),
+    );
+    const voyage = { route: north(300), boat: BOAT, polars: POLARS };
+    const hoursOf = (passage: ReturnType<typeof planPassage>) => {
+      const { noPlanHours, hoveToHours } = totalsOf(passage, BOAT);
+      return [noPlanHours, hoveToHours];
+    };
+    for (const house of [{}, { changesInDark: 'none' }, { leastHoursBetweenChanges: 6 }] as const) {
+      const options = { house: { gustFactor: 1, pricePerChangeMinutes: 0, ...house } };
+      const brief = passagesFrom(voyage, { ...options, labels: 4 })({ forecast: gale }, iso(6));
+      const whole = planPassage({ ...voyage, forecast: gale }, { ...options, departure: iso(6) });
+      expect(hoursOf(brief)).toEqual(hoursOf(whole));
+      expect(hoursOf(whole)[0]).toBeGreaterThan(10);
+    }
+  });
+
   test('weathers may be changed between, and are held to their checks', () => {
     const sail = passagesFrom({ route: north(100), boat: BOAT, polars: POLARS }, STUDY.options);
     const [one, other] = [{ forecast: sky(0) }, { forecast: sky(2) }];

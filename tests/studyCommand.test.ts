@@ -281,6 +281,35 @@ describe('a study, as installed', () => {
     });
   });
 
+  test('what is wrong in a thread comes out of it as what it is', async () => {
+    const { loadStudy, runStudy } = (await import(
+      resolve('dist/node/node.js')
+    )) as typeof import('../src/node/node.js');
+    const path = (name: string) => join(folder, name);
+    const { study: files } = await loadStudy({
+      routes: [path('route.csv')],
+      boats: [path('boat.json')],
+      forecasts: [path('wind.csv')],
+    });
+    const run = async (starts: readonly string[], options: object, how: object = {}) => {
+      const lines: string[] = [];
+      for await (const line of runStudy({ ...files, starts, options }, { threads: 1, ...how })) lines.push(line);
+      return lines;
+    };
+    expect(await run(['2027-01-10T00:00Z'], {})).toHaveLength(1);
+    expect(await run(['2027-01-10T00:00Z'], {}, { threads: 0 })).toHaveLength(1);
+    await expect(run(['2037-01-10T00:00Z'], {})).rejects.toMatchObject({
+      name: 'InputError',
+      faults: [expect.objectContaining({ code: 'departure-outside' })],
+    });
+    await expect(run(['2027-01-10T00:00Z'], { crew: -1 })).rejects.toMatchObject({
+      faults: [expect.objectContaining({ path: 'crew' })],
+    });
+    const stop = new AbortController();
+    stop.abort(new Error('enough'));
+    await expect(run(['2027-01-10T00:00Z'], {}, { signal: stop.signal })).rejects.toThrow('enough');
+  });
+
   test('a start for which there is no weather is told before anything is sailed, with all other faults', () => {
     const { code, error } = study(
       ...FILES,

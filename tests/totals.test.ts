@@ -260,12 +260,14 @@ describe('handling', () => {
       manner: 'hove-to',
       barred: [{ sailPlan: 'white', reason: 'gust' }],
     };
+    const bound: Partial<Hour> = { ...without, barred: [{ sailPlan: 'white', reason: 'setting' }] };
     const totals = totalsOf(
-      passageOf([{}, without, { ...without, runnerUp: 'reefed' }, { sailPlan: 'motor', manner: 'motor' }]),
+      // Hove to, hove to because of a change just made, hove to by choice, and under engine.
+      passageOf([{}, without, bound, { ...without, runnerUp: 'reefed' }, { sailPlan: 'motor', manner: 'motor' }]),
       BOAT,
     );
     expect(totals.noPlanHours).toBe(2);
-    expect(totals.hoveToHours).toBe(2);
+    expect(totals.hoveToHours).toBe(3);
   });
 });
 
@@ -285,6 +287,21 @@ describe("day's runs", () => {
     ]);
     expect(runs[1]).toMatchObject({ from: '2027-03-01T14:00:00Z', to: '2027-03-02T14:00:00Z' });
     expect([bestRun, worstRun]).toEqual([runs[1], runs[1]]);
+  });
+
+  test('a departure at noon begins a whole day', () => {
+    const { runs } = totalsOf(
+      passageOf(
+        Array.from({ length: 30 }, () => ({})),
+        {},
+        START + 14 * 3600,
+      ),
+      BOAT,
+    );
+    expect(runs.map(({ hours, whole }) => [hours, whole])).toEqual([
+      [24, true],
+      [6, false],
+    ]);
   });
 
   test('a noon within a row cuts it', () => {
