@@ -84,6 +84,8 @@ describe('reading', () => {
       usual.replace(head, 'month,lat (degrees_north),lon (degrees_east),u (m/s),v (m/s),wspd (m/s)'),
     ],
     ['knots by suffixes', inKnots],
+    ['knots behind other names', inKnots.replace('u10_kn,v10_kn,wind_speed_kn', 'u_kn,vwnd_kn,wspd_kn')],
+    ['knots in square brackets', inKnots.replace('u10_kn,v10_kn,wind_speed_kn', 'u [kn],v [kn],wspd [kn]')],
     ['another order of rows', reversed(usual)],
     ['semicolons', usual.replaceAll(',', ';')],
     [

@@ -1463,3 +1463,32 @@ describe('a sail that may not be set', () => {
     expect(passage.hours).toEqual(other.hours);
   });
 });
+
+describe('in a calm', () => {
+  it('she keeps her sails up, for lying hove to would bring her no further', () => {
+    // From the south at 1.5 kn: a tenth of it is less than the 0.3 kn of her sails, 1 kn to leeward would be more.
+    const passage = planned({
+      boat: boatOf([MAIN], { white: ['main'] }),
+      speeds: { white: 0.3 },
+      forecast: steady({ kn: 1.5, fromDeg: 180 }),
+      route: north(20),
+      options: { planSet: 'white' },
+    });
+    expect(new Set(passage.hours.map(({ manner }) => manner))).toEqual(new Set(['direct']));
+  });
+
+  it('hove to she drifts a tenth of a light wind, and a knot from ten knots on', () => {
+    // Nothing she has stands on any course.
+    const drifting = (kn: number) =>
+      planned({
+        boat: boatOf([{ ...MAIN, window: { ...OPEN, twsMaxKn: 0.5 } }], { white: ['main'] }, {}),
+        speeds: { white: 5 },
+        forecast: steady({ kn, fromDeg: 180 }),
+        route: north(200),
+        options: { choice: 'fastest' },
+      }).hours[0]!.smgKn;
+    expect(drifting(4)).toBeCloseTo(0.4, 4);
+    expect(drifting(10)).toBeCloseTo(1, 4);
+    expect(drifting(40)).toBeCloseTo(1, 4);
+  });
+});

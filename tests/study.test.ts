@@ -84,6 +84,8 @@ describe('what is sailed', () => {
     expect(startsOf(T0, T0 + 35 * 3600, 12)).toHaveLength(3);
     expect(startsOf(T0, T0, 12)).toEqual([new Date(T0 * 1000).toISOString().replace('.000', '')]);
     expect(startsOf(T0, T0 - 1, 12)).toEqual([]);
+    expect(() => startsOf(T0, T0, 0)).toThrow(/everyHours: expected more than 0, got 0/);
+    expect(() => studySailer(STUDY)(24)).toThrow(/expected a passage from 0 to 23, got 24/);
     // Thirds of an hour add up all the same.
     expect(startsOf(T0, T0 + 86400, 1 / 3)).toHaveLength(73);
   });
@@ -284,6 +286,45 @@ describe('summed up', () => {
     expect(days({ weights: { hours: 1, 'night-changes': 2 } })).toEqual(['03', '01', '02']);
     expect(days({ weights: { changes: 1 } })).toEqual(['03', '02', '01']);
     expect(summaryOf(starts).starts.map(({ score }) => score)).toEqual([105, 106, 110]);
+  });
+
+  test('what broke off is no part of the spreads, is not known to keep to a limit, and is ranked last', () => {
+    const open = {
+      complete: false,
+      reason: 'forecast-ended',
+      arrival: null,
+      arrivalEstimate: '2027-01-09T00:00:00Z',
+    } as const;
+    const stub = made(0, { ...open, hours: 10, sailChanges: 0, gustMaxKn: 20, departure: '2027-01-03T00:00:00Z' });
+    const over = made(1, { ...open, hours: 10, sailChanges: 1, gustMaxKn: 50, departure: '2027-01-04T00:00:00Z' });
+    const whole = made(2, { hours: 200, sailChanges: 30, gustMaxKn: 30 });
+    const {
+      all: one,
+      bestStarts,
+      starts,
+    } = summaryOf([stub, over, whole], {
+      weights: { changes: 1 },
+      limits: [
+        ['gust-max', 40],
+        ['hours', 150],
+      ],
+    });
+    expect(one.metrics.changes).toMatchObject({ mean: 30, p5: 30 });
+    expect(one.sails[0]!.hours.mean).toBe(whole.sails[0]!.hours);
+    // Of the stub nobody knows what gusts it would have met; its arrival is estimated.
+    expect(one.chances).toMatchObject([
+      { over: 1, of: 2 },
+      { over: 1, of: 3 },
+    ]);
+    expect(bestStarts.map((name) => name.slice(8, 10))).toEqual(['01', '03', '04']);
+    // Where nothing arrives, as far as it came.
+    expect(starts[1]!.metrics.changes!.mean).toBe(0);
+    expect(studyTotalsText(toPrint([stub, over, whole]))).toMatch(/2027-01-03T00:00:00Z .*; 1 of 1 incomplete\n/);
+  });
+
+  test('weights and limits of no metric are faults', () => {
+    expect(() => summaryOf(tens, { weights: { speed: 1 } as never })).toThrow(/options, weights: .* got "speed"/);
+    expect(() => summaryOf(tens, { limits: [['speed' as never, 1]] })).toThrow(/options, limits/);
   });
 
   test('an incomplete passage counts with its estimate, and one without is not weighed', () => {

@@ -749,7 +749,11 @@ describe('the answers', () => {
     expect(priceIn({ currency: 'USD' })).toMatchObject({ price: null, priceFrom: null, money: null });
     const { money } = wearOf(logOf(HARD), boatWith({ currency: 'USD' }));
     expect(money).toEqual({ currency: 'USD', passage: null, perNm: null, unpriced: ['main'] });
-    expect(wearOf(logOf(HARD), BOAT).money.currency).toBeNull();
+    // By the catalogue's prices the money is in euros, also where the file names no currency.
+    expect(wearOf(logOf(HARD), BOAT).money.currency).toBe('EUR');
+    expect(() => wearOf(logOf(HARD), BOAT, { ozoneDu: Number.NaN })).toThrow(
+      /ozoneDu: expected a number from 50 to 800/,
+    );
     // Nobody knows what the owner's 4,000 are: euros are not added to them.
     const mixed = wearOf(
       logOf(HARD.map((hour) => ({ ...hour, sailPlan: 'both' }))),

@@ -75,6 +75,10 @@ export async function study(given: StudyOptions, io: CommandIo): Promise<number>
   const faults: Fault[] = [];
   const { columns, windFactor, windShiftHours, numbers, house, faults: ofOptions } = readOptions(given);
   faults.push(...ofOptions);
+  onlyOnce('--route', given.route, faults);
+  onlyOnce('--boat', given.boat, faults);
+  onlyOnce('--forecast', given.forecast ?? [], faults);
+  onlyOnce('--member', given.member ?? [], faults);
   const starts = startsGiven(given, faults);
   const draws = drawsGiven(given, starts, faults);
   const threads = wholeNumber(given.threads, '--threads', [1, 256], faults);
@@ -169,6 +173,7 @@ async function sailed(
   out: string,
   io: CommandIo,
 ): Promise<number> {
+  if (folder.replaces) io.error(`${out}: the finished study there is replaced when this one is finished.\n`);
   const progress = sailingProgress(io, folder.done, passages);
   if (folder.done > 0)
     io.error(
@@ -216,10 +221,11 @@ function startsGiven(
       ['--depart-from', departFrom],
       ['--depart-to', departTo],
     ] as const
-  ).map(([file, text]) => {
+  ).map(([file, text], i) => {
     const instant = parseInstant(text);
     if (typeof instant === 'number') return instant;
-    faults.push({ file, ...saidOfInstant(instant, text) });
+    // The first alone is meant where no last is given.
+    if (i === 0 || text !== departFrom) faults.push({ file, ...saidOfInstant(instant, text) });
     return Number.NaN;
   });
   const everyHours = numberOf(departEvery, '--depart-every', [0.1, 10_000], faults);
@@ -296,7 +302,19 @@ function checkStudy({ routes, boats, weathers, starts, options }: Study): void {
 
 function weightsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'weights'> {
   if (texts === undefined) return {};
-  return { weights: Object.fromEntries(texts.flatMap((text) => metricGiven(text, '--weight', faults))) };
+  const given = texts.flatMap((text) => metricGiven(text, '--weight', faults));
+  onlyOnce(
+    '--weight',
+    given.map(([metric]) => metric),
+    faults,
+  );
+  return { weights: Object.fromEntries(given) };
+}
+
+/** What is given twice would count twice, or one of two would be lost. */
+function onlyOnce(file: string, given: readonly string[], faults: Fault[]): void {
+  for (const name of new Set(given.filter((one, i) => given.indexOf(one) !== i)))
+    faults.push({ file, ...says.wrongValue('each once', `${name} again`) });
 }
 
 function limitsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'limits'> {

@@ -16,6 +16,8 @@ export interface StudyKey {
 export interface StudyFolder {
   /** Passages that are there already. */
   readonly done: number;
+  /** Whether a finished study of another kind stands there, which this one replaces when it is finished. */
+  readonly replaces: boolean;
   /** Adds the line of the next passage. */
   append(line: string): Promise<void>;
   /** The lines of all passages that are there. */
@@ -64,6 +66,7 @@ export async function openStudyFolder(folder: string, key: StudyKey): Promise<St
     const file: FileHandle | undefined = isFinished ? undefined : await open(lines, 'a');
     return {
       done: count,
+      replaces: !isFinished && finished !== undefined,
       append: async (line) => {
         await file!.appendFile(`${line}\n`);
       },

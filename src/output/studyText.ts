@@ -9,10 +9,19 @@ import type { StudyToPrint } from './studyJson.js';
 /** The first line: how many passages do not arrive, and the caution. */
 function firstLine({ all }: StudyToPrint['summary']): string {
   const missing = all.passages - all.complete;
-  return missing === 0 ? CAUTION : `${missing} OF ${all.passages} PASSAGES INCOMPLETE. ${CAUTION}`;
+  const parts = [
+    ...(missing === 0 ? [] : [`${missing} OF ${all.passages} PASSAGES INCOMPLETE.`]),
+    ...((all.metrics['climatology-hours']?.p95 ?? 0) > 0
+      ? ['NOT A FORECAST, or not alone: wind of a climatology, without gales, squalls or calms.']
+      : []),
+    CAUTION,
+  ];
+  return parts.join(' ');
 }
 
 const BEST_TOLD = 5;
+
+const passagesText = (count: number) => (count === 1 ? '1 passage' : `${count} passages`);
 
 /** A study as it is printed on a terminal. */
 export function studyTotalsText(study: StudyToPrint): string {
@@ -21,7 +30,7 @@ export function studyTotalsText(study: StudyToPrint): string {
   const lines = [
     firstLine(summary),
     '',
-    `${all.passages} passages: ${counted(study)}`,
+    `${passagesText(all.passages)}: ${counted(study)}`,
     ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
     ...(all.metrics.changes === null ? [] : [`Sail changes      ${spreadText(all.metrics.changes, whole)}`]),
     ...all.chances.map((chance) => `${chanceName(chance).padEnd(17)} ${chanceText(chance)}`),
@@ -44,7 +53,7 @@ export function studyMarkdown(study: StudyToPrint): string {
   const { all } = summary;
   const sections = [
     `**${firstLine(summary)}**`,
-    `# ${all.passages} passages`,
+    `# ${passagesText(all.passages)}`,
     escaped(`${counted(study)}.`),
     groupTable([all]),
     ...climateNotes(study).map(escaped),
@@ -60,7 +69,7 @@ export function studyMarkdown(study: StudyToPrint): string {
     ),
     ...wearSection(all),
     '## Chances',
-    'Of these passages; in brackets between what the chance may lie, by their number alone (95 %).',
+    'Of these passages, but for those that broke off before they were over it; in brackets between what the chance may lie, by their number alone (95 %).',
     table(
       ['more than', 'passages', 'chance'],
       all.chances.map((chance) => [chanceName(chance), `${chance.over} of ${chance.of}`, chanceText(chance)]),
@@ -103,7 +112,7 @@ function climateNotes({ draws, summary: { all } }: StudyToPrint): string[] {
   const percent = (share: number) => `${fixed(100 * share, 0)} %`;
   return [
     steady,
-    `The weather is synthetic: ${draws.count} drawings from the means of the month, whose spread is at most what the means imply; of its variance ${percent(passage)} stay the same over a drawing, ${percent(weather)} come and go within ${draws.eFoldHours ?? DEFAULT_E_FOLD_HOURS} h, ${percent(observation)} are taken for errors of observation and dropped (placeholders without a source). Squalls and lulls are not in it.`,
+    `That wind is synthetic: ${draws.count} drawings (seed ${draws.seed} and on) from the means of the month, whose spread is at most what the means imply; of its variance ${percent(passage)} stay the same over a drawing, ${percent(weather)} come and go within ${draws.eFoldHours ?? DEFAULT_E_FOLD_HOURS} h, ${percent(observation)} are taken for errors of observation and dropped (placeholders without a source). Squalls and lulls are not in it.`,
   ];
 }
 
@@ -160,7 +169,7 @@ function groupTable(groups: readonly GroupSummary[]): string {
       '95 %',
       'changes',
       'by night',
-      'gust to, mean kn',
+      'highest gust, mean kn',
       'steadiness',
       'score',
     ],
@@ -206,7 +215,7 @@ function startTable({ summary: { starts, bestStarts } }: StudyToPrint): string {
       'by night',
       'over 28 kn, h',
       'near the limit, h',
-      'gust to, kn',
+      'highest gust, kn',
       'score',
     ],
     starts.map(({ name, passages, complete, arrivals, metrics, score }) => {
@@ -231,7 +240,7 @@ function startTable({ summary: { starts, bestStarts } }: StudyToPrint): string {
 function weightText({ summary: { weights } }: StudyToPrint): string {
   const worth = Object.entries(weights) as [Metric, number][];
   const told = worth.map(([metric, weight]) => `${weight} × ${metric}`).join(' + ');
-  return `Ranked by ${told}, the less the better; the weights are yours to set (by default an hour counts as one and a sail change as half, a placeholder without a source). Hours of a passage that is incomplete are those to its estimated arrival.`;
+  return `Ranked by ${told}, the less the better; the weights are yours to set (by default an hour counts as one and a sail change as half, a placeholder without a source). Starts with incomplete passages come last: the hours of such a passage are those to its estimated arrival, all else is up to where it broke off.`;
 }
 
 function bestLines(study: StudyToPrint): string[] {
@@ -241,14 +250,25 @@ function bestLines(study: StudyToPrint): string[] {
   return [
     'Best starts by the weights',
     ...bestStarts.slice(0, BEST_TOLD).map((name) => {
-      const { metrics, score } = byName.get(name)!;
-      return `  ${name}  ${meanText(metrics.hours, 1)} h, ${meanText(metrics.changes, 1)} changes, score ${fixed(score!, 1)}`;
+      const { metrics, score, passages, complete } = byName.get(name)!;
+      const open = complete === passages ? '' : `; ${passages - complete} of ${passages} incomplete`;
+      return `  ${name}  ${meanText(metrics.hours, 1)} h, ${meanText(metrics.changes, 1)} changes, score ${fixed(score!, 1)}${open}`;
     }),
     '',
   ];
 }
 
 const NAMES: Readonly<Partial<Record<Metric, string>>> = {
+  hours: 'h under way',
+  changes: 'sail changes',
+  'night-changes': 'changes by night',
+  'waking-changes': 'changes waking the watch',
+  'motor-hours': 'h under engine',
+  'fuel-litres': 'l of fuel',
+  'near-limit-hours': 'h near the limit',
+  'wind-max': 'kn of wind',
+  'gust-max': 'kn in the gust',
+  'wave-max': 'm of waves',
   'hours-over-34': 'h over 34 kn',
   'hours-over-28': 'h over 28 kn',
   'hours-over-48': 'h over 48 kn',

@@ -4,8 +4,11 @@ import { escaped, table } from './markdown.js';
 
 type Range = Pick<WearConstant, 'low' | 'mid' | 'high'>;
 
-/** A number with so many significant digits, without an exponent. */
-const significant = (value: number, digits: number) => `${Number(value.toPrecision(digits))}`;
+/** A number with so many significant digits, without an exponent; one that begins with 1 has two, for 1.4 is not 1. */
+function significant(value: number, digits: number): string {
+  const beginsWithOne = /^1/.test(value.toExponential(0));
+  return `${Number(value.toPrecision(beginsWithOne ? Math.max(2, digits) : digits))}`;
+}
 
 /** Wear as it goes into JSON: ranges to two digits, which is more than the constants deserve. Constants, hours and prices stay as they are. */
 export function roundedWear(wear: Wear): Wear {
@@ -41,6 +44,13 @@ function rangeText({ low, mid, high }: Range, by = 1): string {
 
 const percent = (range: Range | null) => (range === null ? 'not known' : `${rangeText(range, 100)} %`);
 
+/** What was used before: of a whole life at most. */
+function usedText(range: Range | null): string {
+  if (range === null || range.low < 1)
+    return percent(range && { low: range.low, mid: Math.min(1, range.mid), high: Math.min(1, range.high) });
+  return 'all of it and more';
+}
+
 const CAUSES = { load: 'load', ultraviolet: 'sun', handling: 'handling' } as const;
 
 const causeText = (cause: keyof typeof CAUSES, isSure: boolean) => `${CAUSES[cause]}${isSure ? '' : ', not surely'}`;
@@ -65,8 +75,13 @@ export function wearLines(wear: Wear | undefined): string[] {
   ];
 }
 
-function firstText({ first }: Wear): string {
-  if (first === null) return 'Nothing wears.';
+function firstText({ first, sails }: Wear): string {
+  if (first === null) {
+    const unknown = sails.filter(({ hours, total }) => hours > 0 && total === null).map(({ sail }) => sail);
+    return unknown.length === 0
+      ? 'Nothing wears.'
+      : `What wears first is not known: of the cloths of ${unknown.join(', ')} nobody knows how they wear.`;
+  }
   const { sail, cause, causeIsSure, passagesLeft, takenAsNew, orElse } = first;
   const left =
     passagesLeft < 1 ? 'less than one such passage is' : `about ${significant(passagesLeft, 1)} such passages are`;
@@ -135,7 +150,7 @@ function sailRow(sail: SailWear): string[] {
     percent(sail.handling),
     percent(sail.total),
     cause === null ? '' : causeText(cause, causeIsSure),
-    percent(sail.usedBefore),
+    usedText(sail.usedBefore),
     percent(sail.left),
     hoursLeft === null ? '' : rangeText(hoursLeft),
     lookAtText(lookAt),

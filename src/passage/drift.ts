@@ -7,8 +7,12 @@ export const HOVE_TO_KN = 1;
 /** Speed before the wind under bare poles, over true wind speed: a placeholder without a source. */
 export const BARE_POLES_SHARE = 0.1;
 
-/** Speed made good along the course while hove to; negative where wind and current set the boat back. */
-export const hoveToSmgKn = (conditions: Conditions): number => driftSmgKn(conditions, HOVE_TO_KN);
+/**
+ * Speed made good along the course while hove to; negative where wind and current set the boat back. She drifts no faster than she would
+ * under bare poles: in light air else lying hove to would bring her further than her sails.
+ */
+export const hoveToSmgKn = (conditions: Conditions): number =>
+  driftSmgKn(conditions, Math.min(HOVE_TO_KN, BARE_POLES_SHARE * conditions.twsKn));
 
 /** Speed made good along the course while she runs off before the wind under bare poles. */
 export const bareDriftSmgKn = (conditions: Conditions): number =>

@@ -1,8 +1,10 @@
 import type { Boat } from '../boat/boat.js';
+import { InputError } from '../errors.js';
 import { type PassageOptions, type PassageWeather, passagesFrom } from '../passage/passage.js';
 import type { PolarSet } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
 import { wearFor } from '../wear/wear.js';
+import { says } from '../wording.js';
 import { type PassageRecord, recordOf } from './record.js';
 
 /** A weather of a study, under the name it is told by. */
@@ -46,7 +48,7 @@ export function caseOf({ boats, weathers, starts }: Omit<Study, 'options'>, n: n
 
 /**
  * Sails the passages of a study one by one, by their numbers; each comes out the same whatever was sailed before it.
- * @throws InputError where an option is none, or a passage cannot start
+ * @throws InputError where an option or number is none, or a passage cannot start
  */
 export function studySailer(study: Study): (n: number) => PassageRecord {
   let last:
@@ -57,6 +59,11 @@ export function studySailer(study: Study): (n: number) => PassageRecord {
       }
     | undefined;
   return (n) => {
+    const most = casesIn(study) - 1;
+    if (!(Number.isInteger(n) && n >= 0 && n <= most))
+      throw new InputError([
+        { file: 'study', path: 'n', ...says.wrongValue(`a passage from 0 to ${most}`, String(n)) },
+      ]);
     const { route, boat, weather, start } = caseOf(study, n);
     const key = route * study.boats.length + boat;
     const one = study.boats[boat]!;

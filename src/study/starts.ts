@@ -1,7 +1,16 @@
+import { InputError } from '../errors.js';
 import { isoUtc } from '../time.js';
+import { says } from '../wording.js';
 
-/** Starts every so many hours from the first to the last instant, both among them where they fall on it; ISO 8601 in UTC. */
+/**
+ * Starts every so many hours from the first to the last instant, both among them where they fall on it; ISO 8601 in UTC.
+ * @throws InputError where the hours are none
+ */
 export function startsOf(fromEpochSeconds: number, toEpochSeconds: number, everyHours: number): readonly string[] {
+  if (!(everyHours > 0))
+    throw new InputError([
+      { file: 'starts', path: 'everyHours', ...says.wrongValue('more than 0', String(everyHours)) },
+    ]);
   const count = Math.floor((toEpochSeconds - fromEpochSeconds) / (everyHours * 3600) + 1e-9) + 1;
   return Array.from({ length: Math.max(0, count) }, (_, n) => isoUtc(fromEpochSeconds + n * everyHours * 3600));
 }

@@ -1,6 +1,8 @@
 import { mean } from 'simple-statistics';
+import { faultList } from '../errors.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { type Percentiles, percentilesOf } from '../totals/totals.js';
+import { says } from '../wording.js';
 import { METRICS, type Metric, metricOf } from './metrics.js';
 import type { PassageRecord } from './record.js';
 
@@ -14,7 +16,7 @@ export interface Chance {
   readonly metric: Metric;
   readonly limit: number;
   readonly over: number;
-  /** Passages of which it is known. */
+  /** Passages of which it is known: not those that broke off before they were over it. */
   readonly of: number;
   readonly share: number | null;
   readonly shareLow: number | null;
@@ -30,9 +32,12 @@ export interface GroupSummary {
   readonly hours: Spread | null;
   /** Arrivals of passages of one start: the instants of the percentiles of hours. */
   readonly arrivals: { readonly p5: string; readonly p50: string; readonly p95: string } | null;
-  /** Of all passages, also those that do not arrive; null where it is known of none. */
+  /**
+   * Of those that arrive; where none does, of all, up to where they broke off (`hours` then to the estimated arrival). Null where it is
+   * known of none.
+   */
   readonly metrics: Readonly<Record<Metric, Spread | null>>;
-  /** Hours per sail and passage. */
+  /** Hours per sail and passage, of the same passages. */
   readonly sails: readonly {
     readonly id: string;
     readonly hours: Spread;
@@ -40,7 +45,7 @@ export interface GroupSummary {
     readonly wear: Spread | null;
   }[];
   readonly chances: readonly Chance[];
-  /** The means by the weights, added up: the less the better. Null where a passage cannot be weighed. */
+  /** The means by the weights, added up over all passages, those that broke off as far as they came: the less the better. Null where a passage cannot be weighed. */
   readonly score: number | null;
 }
 
@@ -55,7 +60,7 @@ export interface StudySummary {
   readonly months: readonly GroupSummary[];
   /** By start, in the order of time. */
   readonly starts: readonly GroupSummary[];
-  /** Names of the starts from the best by the weights; those that cannot be weighed are left out. */
+  /** Names of the starts from the best by the weights: those whose passages all arrive before the others; those that cannot be weighed are left out. */
   readonly bestStarts: readonly string[];
   readonly weights: Readonly<Partial<Record<Metric, number>>>;
 }
@@ -89,8 +94,19 @@ export function summaryOf(records: Iterable<PassageRecord>, options: SummaryOpti
   return summing.summary();
 }
 
-/** Nothing summed up yet. */
+/**
+ * Nothing summed up yet.
+ * @throws InputError where a weight or limit is of no metric
+ */
 export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }: SummaryOptions = {}): Summing {
+  const faults = faultList();
+  for (const [path, named] of [
+    ['weights', Object.keys(weights)],
+    ['limits', limits.map(([metric]) => metric)],
+  ] as const)
+    for (const metric of named)
+      if (!METRICS.includes(metric as Metric)) faults.add({ file: 'options', path, ...says.choice(METRICS, metric) });
+  faults.throwIfAny();
   const passages: Passages = {
     departures: [],
     complete: [],
@@ -141,13 +157,16 @@ export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }
         starts,
         bestStarts: starts
           .filter(({ score }) => score !== null)
-          .sort((a, b) => a.score! - b.score!)
+          .sort((a, b) => missing(a) - missing(b) || a.score! - b.score!)
           .map(({ name }) => name),
         weights,
       };
     },
   };
 }
+
+/** Passages that broke off sort a start behind those that arrive. */
+const missing = ({ passages, complete }: GroupSummary) => Number(complete < passages);
 
 /** By what passages are told apart: route, boat, weather, month and start. */
 const KINDS: readonly ((record: PassageRecord) => string)[] = [
@@ -174,9 +193,13 @@ function groupOf(
   weights: NonNullable<SummaryOptions['weights']>,
   limits: NonNullable<SummaryOptions['limits']>,
 ): GroupSummary {
-  const valuesOf = (metric: Metric) =>
-    rows.map((row) => metrics.get(metric)![row]!).filter((value) => !Number.isNaN(value));
   const arrived = rows.filter((row) => complete[row]!);
+  const counted = arrived.length > 0 ? arrived : rows;
+  const valuesOf = (metric: Metric, of: readonly number[]) =>
+    of.map((row) => metrics.get(metric)![row]!).filter((value) => !Number.isNaN(value));
+  // What broke off before it was over a limit might have come over it.
+  const knownOf = (metric: Metric, limit: number) =>
+    rows.filter((row) => complete[row]! || metric === 'hours' || metrics.get(metric)![row]! > limit);
   const hours = spreadOf(arrived.map((row) => metrics.get('hours')![row]!));
   const departure = departures[rows[0] ?? -1];
   const isOneStart = departure !== undefined && rows.every((row) => departures[row] === departure);
@@ -186,15 +209,17 @@ function groupOf(
     complete: arrived.length,
     hours,
     arrivals: hours !== null && isOneStart ? arrivalsOf(departure, hours) : null,
-    metrics: Object.fromEntries(METRICS.map((metric) => [metric, spreadOf(valuesOf(metric))])) as Record<
+    metrics: Object.fromEntries(METRICS.map((metric) => [metric, spreadOf(valuesOf(metric, counted))])) as Record<
       Metric,
       Spread | null
     >,
     sails: [...sails].flatMap(([id, of]) => {
-      const spread = spreadOf(rows.flatMap((row) => of.hours[row] ?? []));
-      return spread === null ? [] : [{ id, hours: spread, wear: spreadOf(rows.flatMap((row) => of.wear[row] ?? [])) }];
+      const spread = spreadOf(counted.flatMap((row) => of.hours[row] ?? []));
+      return spread === null
+        ? []
+        : [{ id, hours: spread, wear: spreadOf(counted.flatMap((row) => of.wear[row] ?? [])) }];
     }),
-    chances: limits.map(([metric, limit]) => chanceOf(metric, limit, valuesOf(metric))),
+    chances: limits.map(([metric, limit]) => chanceOf(metric, limit, valuesOf(metric, knownOf(metric, limit)))),
     score: scoreOf(rows, metrics, weights),
   };
 }

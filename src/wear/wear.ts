@@ -1,6 +1,8 @@
 import type { Boat } from '../boat/boat.js';
 import { WEAR } from '../catalogue/catalogue.js';
+import { InputError } from '../errors.js';
 import type { Passage } from '../passage/passage.js';
+import { says } from '../wording.js';
 import { clothHoursOf, slats } from './clothHours.js';
 import { measures } from './measure.js';
 import type { Wear } from './record.js';
@@ -10,9 +12,12 @@ import { usedConstants } from './usedConstants.js';
 export { LOOK_AT, type SailWear, WEAR_CAUSES, type Wear, type WearCause, type WearConstant } from './record.js';
 export { commonConstants } from './usedConstants.js';
 
+/** No column of ozone on earth is out of this. */
+const OZONE_DU = [50, 800] as const;
+
 /** What wear is reckoned with that neither the log nor the boat file says. */
 export interface WearOptions {
-  /** Ozone overhead, Dobson units. Default 300. */
+  /** Ozone overhead, Dobson units, 50 to 800. Default 300. */
   readonly ozoneDu?: number;
 }
 
@@ -24,6 +29,7 @@ export interface WearOptions {
  * height hour by hour, in full while set, through the cover while furled or stowed in the open, none below. Handling: minutes of flogging in
  * sail changes, tacks and gybes, setting sail at departure and taking it down on arrival among them, and slatting. Constants are scaled so
  * that a stated reference use sums to 1 at the hours that a sail lasts (docs/model.md). Nothing in harbour is counted.
+ * @throws InputError where an option is none
  *
  *     wearOf(passage, boat).first // { sail: 'main', cause: 'ultraviolet', … }
  */
@@ -33,6 +39,9 @@ export function wearOf(passage: Passage, boat: Boat, options: WearOptions = {}):
 
 /** The same for many passages of one boat: what hangs on the boat alone is worked out once. */
 export function wearFor(boat: Boat, { ozoneDu = WEAR.ozoneDu.value }: WearOptions = {}): (passage: Passage) => Wear {
+  const [least, most] = OZONE_DU;
+  if (!(ozoneDu >= least && ozoneDu <= most))
+    throw new InputError([{ file: 'options', path: 'ozoneDu', ...says.number(least, most, String(ozoneDu)) }]);
   const measureFor = measures();
   const cloths = boat.sails.filter(({ clothOf }) => clothOf === undefined);
   const constants = usedConstants(cloths, boat, ozoneDu);
@@ -79,7 +88,8 @@ function moneyOf(all: readonly Worn[], distanceNm: number, { currency }: Boat): 
   const sum = (end: 'low' | 'mid' | 'high') => priced.reduce((total, money) => total + money[end], 0);
   const passage = priced.length === 0 ? null : { low: sum('low'), mid: sum('mid'), high: sum('high') };
   return {
-    currency: currency ?? null,
+    // Prices of the catalogue are in euros.
+    currency: currency ?? (wearing.some(({ priceFrom }) => priceFrom === 'default') ? 'EUR' : null),
     passage,
     perNm: passage === null || distanceNm <= 0 ? null : scaled(passage, 1 / distanceNm),
     unpriced: wearing.filter(({ money }) => money === null).map(({ sail }) => sail),

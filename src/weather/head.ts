@@ -16,7 +16,7 @@ export function headOf(
   line: number,
   secondLine: number,
 ): Head {
-  const bracketed = first.map((cell) => /^(.*\S)\s*\(([^()]*)\)$/.exec(cell.trim()));
+  const bracketed = first.map((cell) => /^(.*\S)\s*[([]([^()[\]]*)[)\]]$/.exec(cell.trim()));
   const names = first.map((cell, i) => (bracketed[i]?.[1] ?? cell).trim().toLowerCase());
   const hasUnitsRow = second !== undefined && isUnitsRow(names, second);
   const stated = (i: number) => (hasUnitsRow ? second[i]!.trim() : bracketed[i]?.[2]?.trim());

@@ -115,7 +115,11 @@ function usualBeside(quantity: Quantity, besideComponents: boolean, { hasMeanSpe
   return besideComponents && (quantity === 'gust' || (hasMeanSpeed && quantity === 'wind_speed')) ? 'mps' : undefined;
 }
 
-function meaningOf(name: string, choices: ColumnChoices, { quantities, aliases }: Sought): Meant | undefined {
+function meaningOf(
+  name: string,
+  choices: ColumnChoices,
+  { quantities, aliases, hasMeanSpeed }: Sought,
+): Meant | undefined {
   for (const quantity of quantities) {
     const choice = choices[quantity];
     if (choice !== undefined && isSameName(choice.name, name)) {
@@ -130,7 +134,7 @@ function meaningOf(name: string, choices: ColumnChoices, { quantities, aliases }
     const unit = name.startsWith(`${quantity}_`) ? name.slice(quantity.length + 1) : '';
     if (Object.hasOwn(UNITS[RULES[quantity].dimension], unit)) return { quantity, rank: 1, unit };
   }
-  if (!Object.hasOwn(aliases, name)) return undefined;
+  if (!Object.hasOwn(aliases, name)) return hasMeanSpeed ? aliasWithUnit(name, aliases) : undefined;
   const { quantity, unit, turnDeg } = aliases[name]!;
   return {
     quantity,
@@ -138,6 +142,19 @@ function meaningOf(name: string, choices: ColumnChoices, { quantities, aliases }
     ...(unit === undefined ? {} : { usualUnit: unit }),
     ...(turnDeg === undefined ? {} : { turnDeg }),
   };
+}
+
+/** `u_kn`: another name with a unit behind it, as people write climatologies. */
+function aliasWithUnit(name: string, aliases: Sought['aliases']): Meant | undefined {
+  const known = Object.keys(aliases);
+  const rank = known.findIndex((alias) => {
+    const unit = name.startsWith(`${alias}_`) ? name.slice(alias.length + 1) : '';
+    return Object.hasOwn(UNITS[RULES[aliases[alias]!.quantity].dimension], unit);
+  });
+  if (rank < 0) return undefined;
+  const { quantity, turnDeg } = aliases[known[rank]!]!;
+  const unit = name.slice(known[rank]!.length + 1);
+  return { quantity, rank: 2 + rank, unit, ...(turnDeg === undefined ? {} : { turnDeg }) };
 }
 
 /** The unit of a quantity's column: as chosen or named, else as its head states, else as is usual; a fault where none is. */
