@@ -128,6 +128,30 @@ describe('a study, as installed', () => {
     expect(readdirSync(out).sort()).toEqual(NAMES);
   });
 
+  test('interrupted it says how far it is, and goes on', async () => {
+    const child = spawn('node', [BIN, 'study', ...MANY, '--out', 'stopped', '--threads', '2'], { cwd: folder });
+    let error = '';
+    child.stderr.on('data', (text) => {
+      error += text;
+    });
+    const path = join(folder, 'stopped', 'passages.partial.jsonl');
+    const watch = setInterval(() => {
+      if (!existsSync(path) || readFileSync(path, 'utf8').split('\n').length <= 5) return;
+      // Once: a second one ends it at once.
+      clearInterval(watch);
+      child.kill('SIGINT');
+    }, 5);
+    const code = await new Promise((done) => {
+      child.on('exit', done);
+    });
+    clearInterval(watch);
+    expect(code).toBe(130);
+    expect(error).toMatch(/^Stopped after passage \d+ of 433; ask the same again and it goes on\.\n$/);
+    expect(existsSync(join(folder, 'stopped', 'study.lock'))).toBe(false);
+    expect(study(...MANY, '--out', 'stopped').code).toBe(0);
+    expect(bytesOf('stopped')).toBe(bytesOf('threads-1'));
+  });
+
   test('a finished study is only summed up again, with other weights and limits', () => {
     const { code, error } = study(...MANY, '--out', 'threads-2', '--weight', 'changes=1', '--limit', 'gust-max=20');
     expect([code, error]).toEqual([0, 'All 433 passages are there already.\n']);
@@ -218,7 +242,7 @@ describe('a study, as installed', () => {
       const { code, out } = year('--out', 'drawn');
       expect(code).toBe(0);
       expect(out).toContain('20 passages: 1 route × 1 boat × 20 weathers × 1 start');
-      expect(out).toMatch(/The weather is synthetic: 20 drawings .*Squalls and lulls are not in it\./);
+      expect(out).toMatch(/That wind is synthetic: 20 drawings \(seed 1 and on\) .*Squalls and lulls are not in it\./);
       const drawn = records('drawn');
       expect(drawn.map(({ draw }) => draw)).toEqual(Array.from({ length: 20 }, (_, n) => n + 1));
       expect(new Set(drawn.map(({ hours }) => hours)).size).toBe(20);

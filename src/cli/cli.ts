@@ -107,7 +107,11 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
     .option('--depart-to <time>', 'no departure after this; absent: the first alone')
     .option('--depart-every <hours>', 'hours from one departure to the next', '24')
-    .requiredOption('--out <folder>', 'folder to write to; made if need be', notEmpty)
+    .requiredOption(
+      '--out <folder>',
+      'folder to write to; made if need be, a finished study that is there is replaced',
+      notEmpty,
+    )
     .option('--threads <number>', 'worker threads; absent: one for each core')
     .option(
       '--weight <what=number>',

@@ -181,12 +181,23 @@ async function sailed(
         ? `All ${passages} passages are there already.\n`
         : `Goes on after passage ${folder.done} of ${passages}.\n`,
     );
+  const stop = new AbortController();
+  const release = io.onInterrupt?.(() => stop.abort());
+  const how = { from: folder.done, signal: stop.signal, ...(threads === undefined ? {} : { threads }) };
+  let done = folder.done;
   try {
-    for await (const line of runStudy(whole, { from: folder.done, ...(threads === undefined ? {} : { threads }) })) {
+    for await (const line of runStudy(whole, how)) {
       await folder.append(line);
+      done += 1;
       progress.sailed();
     }
+  } catch (error) {
+    if (!stop.signal.aborted) throw error;
+    progress.clear();
+    io.error(`Stopped after passage ${done} of ${passages}; ask the same again and it goes on.\n`);
+    return EXIT.interrupted;
   } finally {
+    release?.();
     progress.clear();
   }
   const sails = sailNamesOf(whole.boats);

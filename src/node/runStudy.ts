@@ -37,21 +37,23 @@ export async function* runStudy(study: Study, options: RunStudyOptions = {}): As
     execArgv: [],
     workerData: inSharedBuffers(study),
   });
+  const aborted = new Promise<never>((_, reject) => {
+    signal?.addEventListener('abort', () => reject(signal.reason), { once: true });
+  });
+  // It is heard where a line is waited for.
+  aborted.catch(() => {});
   try {
     const underWay: Promise<LineOrFaults>[] = [];
     let next = from;
     for (let n = from; n < count; n += 1) {
       signal?.throwIfAborted();
       for (; next < count && underWay.length < most * UNDER_WAY; next += 1) {
-        const line = pool.run(next, signal === undefined ? {} : { signal }) as Promise<LineOrFaults>;
+        const line = pool.run(next) as Promise<LineOrFaults>;
         // What fails is told when its turn comes.
         line.catch(() => {});
         underWay.push(line);
       }
-      const line = await underWay.shift()!.catch((error: unknown) => {
-        signal?.throwIfAborted();
-        throw error;
-      });
+      const line = await Promise.race([underWay.shift()!, aborted]);
       if (typeof line !== 'string') throw new InputError(line.faults, line.omitted);
       yield line;
     }
