@@ -1631,6 +1631,28 @@ describe('what a navigator asks for, and is told', () => {
       ]);
     });
 
+    test('what is given twice, and a member where there is none', async () => {
+      expect(
+        await studyOf(
+          '--weight',
+          'hours=1',
+          '--weight',
+          'hours=2',
+          '--member',
+          '1',
+          '--member',
+          '1',
+          '--boat',
+          path('boat.json'),
+        ),
+      ).toEqual([
+        '--boat: expected each once, got boat.json again',
+        '--member: expected each once, got 1 again',
+        '--weight: expected each once, got hours again',
+      ]);
+      expect(await studyOf('--member', '1')).toEqual(['member: expected a forecast of several members, got none']);
+    });
+
     test('more passages than anyone has time for', async () => {
       expect(await studyOf('--depart-to', '2047-01-10T00:00Z', '--depart-every', '0.1')).toEqual([
         '--depart-every: expected at most 1000000 passages, got 1753200',

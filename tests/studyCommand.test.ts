@@ -225,8 +225,14 @@ describe('a study, as installed', () => {
       '--out',
       'one',
     );
-    expect(one.code).toBe(0);
+    expect([one.code, one.error]).toEqual([0, '']);
     expect(rowsOf(read('one', 'passages.csv'))[0]).toMatchObject({ member: 'b', hours: rows[2]!.hours });
+    // Another in its folder takes its place, and says so.
+    const next = study(...FILES, '--forecast', 'wind.csv', '--depart-from', '2027-01-10T00:00Z', '--out', 'one');
+    expect([next.code, next.error]).toEqual([
+      0,
+      'one: the finished study there is replaced when this one is finished.\n',
+    ]);
   });
 
   describe('in a monthly climatology', () => {

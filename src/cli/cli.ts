@@ -18,47 +18,31 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .addHelpText('after', NOTES)
     .exitOverride()
     .configureOutput({ writeOut: (text) => io.out(text), writeErr: (text) => io.error(text) });
-  program
-    .command('plan')
-    .description(
-      'plan a passage: write hours.csv, plan.json, plan.md, tradeoff.csv, track.gpx and track.geojson, and print the totals',
-    )
-    .requiredOption('--route <file>', 'route: CSV name,lat,lon[,to_next], GPX or GeoJSON')
-    .option(
-      '--forecast <file>',
-      'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]; repeat for several files, in any order',
-      collected,
-    )
-    .option(
-      '--climatology <file>',
-      'mean wind of every month behind the forecast, or without one, CSV: month,lat,lon,u10,v10,wind_speed; repeat for several files',
-      collected,
-    )
-    .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar files')
-    .requiredOption('--depart <time>', 'departure with Z or an offset, like 2018-10-06T20:00Z')
-    .requiredOption(
-      '--out <folder>',
-      'folder to write to; made if need be, files of an earlier plan are replaced',
-      notEmpty,
-    )
-    .addOption(choiceOption())
-    .option(
-      '--price-per-change <minutes>',
-      'what a sail change is worth in minutes of arrival time; absent: by the crew',
-    )
-    .option('--crew <number>', 'people who stand watches; absent: as the boat file says')
-    .option('--horizon <hours>', 'how far ahead the weather is known when she is planned; absent: all of it')
-    .option('--replan-every <hours>', 'with a horizon, hours from one planning to the next; absent: 12')
-    .option('--arrive-daylight', 'arrive between sunrise and sunset')
-    .option('--squalls', 'allow for squalls, which a forecast on a grid cannot show')
-    .option('--squall-chance <share>', 'chance of a squall in an hour, 0 to 1; absent: by latitude')
-    .option('--gust-margin <factor>', 'factor on gusts for safety')
-    .option('--least-hours <hours>', 'whole hours between sail changes, at least')
-    .option('--changes-in-dark <what>', 'any, not-flying or none: what may be changed in the dark')
-    .option('--night-reef-above <knots>', 'in the dark reefed a step further in more mean wind than this')
-    .option('--wave-max <sail=metres>', 'highest waves for a sail; repeat for several', collected)
-    .option('--gybes-in-dark', 'gybe flying sails in the dark too')
-    .option('--motor-below <knots>', 'motor where no sail plan makes as much good; absent: never')
+  choosing(
+    program
+      .command('plan')
+      .description(
+        'plan a passage: write hours.csv, plan.json, plan.md, tradeoff.csv, track.gpx and track.geojson, and print the totals',
+      )
+      .requiredOption('--route <file>', 'route: CSV name,lat,lon[,to_next], GPX or GeoJSON')
+      .option(
+        '--forecast <file>',
+        'gridded forecast, CSV: time,lat,lon,u10,v10[,gust,current_u,current_v,wave_height,...]; repeat for several files, in any order',
+        collected,
+      )
+      .option(
+        '--climatology <file>',
+        'mean wind of every month behind the forecast, or without one, CSV: month,lat,lon,u10,v10,wind_speed; repeat for several files',
+        collected,
+      )
+      .requiredOption('--boat <file>', 'boat and wardrobe, JSON; names its polar files')
+      .requiredOption('--depart <time>', 'departure with Z or an offset, like 2018-10-06T20:00Z')
+      .requiredOption(
+        '--out <folder>',
+        'folder to write to; made if need be, files of an earlier plan are replaced',
+        notEmpty,
+      ),
+  )
     .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 4')
     .option('--from <lat,lon>', 'replan at sea: sail what is left of the route from here, departing at --depart')
     .option('--plan-set <id>', 'the sail plan that is set at departure: leaving it is a sail change')
@@ -77,67 +61,51 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       const { plan } = await import('./plan.js');
       code = await plan(options, io);
     });
-  program
-    .command('study')
-    .description(
-      'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
-    )
-    .requiredOption('--route <file>', 'route; repeat for several', collected)
-    .option(
-      '--forecast <file>',
-      'gridded forecast; repeat for several, each a weather of its own, with each of its members',
-      collected,
-    )
-    .option(
-      '--climatology <file>',
-      'monthly climatology: behind each forecast, or alone; repeat for several files of one',
-      collected,
-    )
-    .option(
-      '--draws <number>',
-      'drawings of synthetic weather from the climatology, each a weather of its own; 0 is its mean wind; absent: 20 without a forecast, else 0',
-    )
-    .option('--seed <number>', 'first seed of the drawings: the same seed is the same weather; absent: 1')
-    .option(
-      '--beside <file>',
-      'a file of currents or waves that is read with each forecast; repeat for several',
-      collected,
-    )
-    .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected)
-    .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
-    .option('--depart-to <time>', 'no departure after this; absent: the first alone')
-    .option('--depart-every <hours>', 'hours from one departure to the next', '24')
-    .requiredOption(
-      '--out <folder>',
-      'folder to write to; made if need be, a finished study that is there is replaced',
-      notEmpty,
-    )
-    .option('--threads <number>', 'worker threads; absent: one for each core')
-    .option(
-      '--weight <what=number>',
-      'what a unit counts in the ranking of starts, the less the better; repeat for several',
-      collected,
-    )
-    .option('--limit <what=number>', 'the chance to be over this is told; repeat for several', collected)
-    .option('--member <id>', 'a member of the ensembles; repeat for several; absent: all', collected)
-    .addOption(choiceOption())
-    .option(
-      '--price-per-change <minutes>',
-      'what a sail change is worth in minutes of arrival time; absent: by the crew',
-    )
-    .option('--crew <number>', 'people who stand watches; absent: as the boat file says')
-    .option('--horizon <hours>', 'how far ahead the weather is known when she is planned; absent: all of it')
-    .option('--replan-every <hours>', 'with a horizon, hours from one planning to the next; absent: 12')
-    .option('--arrive-daylight', 'arrive between sunrise and sunset')
-    .option('--squalls', 'allow for squalls, which a forecast on a grid cannot show')
-    .option('--squall-chance <share>', 'chance of a squall in an hour, 0 to 1; absent: by latitude')
-    .option('--gust-margin <factor>', 'factor on gusts for safety')
-    .option('--least-hours <hours>', 'whole hours between sail changes, at least')
-    .option('--changes-in-dark <what>', 'any, not-flying or none: what may be changed in the dark')
-    .option('--night-reef-above <knots>', 'in the dark reefed a step further in more mean wind than this')
-    .option('--wave-max <sail=metres>', 'highest waves for a sail; repeat for several', collected)
-    .option('--gybes-in-dark', 'gybe flying sails in the dark too')
-    .option('--motor-below <knots>', 'motor where no sail plan makes as much good; absent: never')
+  choosing(
+    program
+      .command('study')
+      .description(
+        'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
+      )
+      .requiredOption('--route <file>', 'route; repeat for several', collected)
+      .option(
+        '--forecast <file>',
+        'gridded forecast; repeat for several, each a weather of its own, with each of its members',
+        collected,
+      )
+      .option(
+        '--climatology <file>',
+        'monthly climatology: behind each forecast, or alone; repeat for several files of one',
+        collected,
+      )
+      .option(
+        '--draws <number>',
+        'drawings of synthetic weather from the climatology, each a weather of its own; 0 is its mean wind; absent: 20 without a forecast, else 0',
+      )
+      .option('--seed <number>', 'first seed of the drawings: the same seed is the same weather; absent: 1')
+      .option(
+        '--beside <file>',
+        'a file of currents or waves that is read with each forecast; repeat for several',
+        collected,
+      )
+      .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected)
+      .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
+      .option('--depart-to <time>', 'no departure after this; absent: the first alone')
+      .option('--depart-every <hours>', 'hours from one departure to the next', '24')
+      .requiredOption(
+        '--out <folder>',
+        'folder to write to; made if need be, a finished study that is there is replaced',
+        notEmpty,
+      )
+      .option('--threads <number>', 'worker threads; absent: one for each core')
+      .option(
+        '--weight <what=number>',
+        'what a unit counts in the ranking of starts, the less the better; repeat for several',
+        collected,
+      )
+      .option('--limit <what=number>', 'the chance to be over this is told; repeat for several', collected)
+      .option('--member <id>', 'a member of the ensembles; repeat for several; absent: all', collected),
+  )
     .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 1')
     .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
     .option('--wind-factor <number>', "the forecasts' wind and gusts times this")
@@ -255,6 +223,28 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     return EXIT.failure;
   }
 }
+
+/** The options of how sail plans are chosen, which one passage and many share. */
+const choosing = (command: Command): Command =>
+  command
+    .addOption(choiceOption())
+    .option(
+      '--price-per-change <minutes>',
+      'what a sail change is worth in minutes of arrival time; absent: by the crew',
+    )
+    .option('--crew <number>', 'people who stand watches; absent: as the boat file says')
+    .option('--horizon <hours>', 'how far ahead the weather is known when she is planned; absent: all of it')
+    .option('--replan-every <hours>', 'with a horizon, hours from one planning to the next; absent: 12')
+    .option('--arrive-daylight', 'arrive between sunrise and sunset')
+    .option('--squalls', 'allow for squalls, which a forecast on a grid cannot show')
+    .option('--squall-chance <share>', 'chance of a squall in an hour, 0 to 1; absent: by latitude')
+    .option('--gust-margin <factor>', 'factor on gusts for safety')
+    .option('--least-hours <hours>', 'whole hours between sail changes, at least')
+    .option('--changes-in-dark <what>', 'any, not-flying or none: what may be changed in the dark')
+    .option('--night-reef-above <knots>', 'in the dark reefed a step further in more mean wind than this')
+    .option('--wave-max <sail=metres>', 'highest waves for a sail; repeat for several', collected)
+    .option('--gybes-in-dark', 'gybe flying sails in the dark too')
+    .option('--motor-below <knots>', 'motor where no sail plan makes as much good; absent: never');
 
 const choiceOption = () =>
   new Option(

@@ -1,14 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type Fault, InputError } from '../errors.js';
-import {
-  fileProblem,
-  type LoadedStudy,
-  type LoadStudyOptions,
-  loadStudy,
-  openStudyFolder,
-  runStudy,
-  type StudyFolder,
-} from '../node/node.js';
+import { fileProblem, type LoadedStudy, loadStudy, openStudyFolder, runStudy, type StudyFolder } from '../node/node.js';
 import {
   passagesCsvHeader,
   passagesCsvRow,
@@ -20,47 +12,28 @@ import {
 import { mayDepart, type PassageOptions, passagesFrom } from '../passage/passage.js';
 import {
   casesIn,
-  METRICS,
-  type Metric,
   type PassageRecord,
   type Study,
   type SummaryOptions,
   sailNamesOf,
-  startsOf,
   summingUp,
 } from '../study/study.js';
-import { parseInstant } from '../time.js';
-import { saidOfInstant, says } from '../wording.js';
+import { says } from '../wording.js';
 import { type CommandIo, EXIT } from './io.js';
-import { faultAsGiven, type GivenOptions, numberOf, readOptions } from './options.js';
+import { faultAsGiven, readOptions } from './options.js';
 import { readingProgress, sailingProgress } from './progress.js';
+import {
+  drawsGiven,
+  limitsGiven,
+  MOST_PASSAGES,
+  onlyOnce,
+  type StudyOptions,
+  startsGiven,
+  weightsGiven,
+  wholeNumber,
+} from './studyOptions.js';
 import { version } from './version.js';
 
-/** The options of `study` as they were given. */
-export interface StudyOptions extends Omit<GivenOptions, 'depart' | 'from'> {
-  readonly route: readonly string[];
-  readonly forecast?: readonly string[];
-  readonly climatology?: readonly string[];
-  readonly draws?: string;
-  readonly seed?: string;
-  readonly beside?: readonly string[];
-  readonly boat: readonly string[];
-  readonly departFrom: string;
-  readonly departTo?: string;
-  readonly departEvery: string;
-  readonly out: string;
-  readonly threads?: string;
-  readonly choice: 'planned' | 'fastest';
-  readonly member?: readonly string[];
-  readonly arriveDaylight?: boolean;
-  readonly without?: readonly string[];
-  readonly weight?: readonly string[];
-  readonly limit?: readonly string[];
-}
-
-const MOST_PASSAGES = 1_000_000;
-/** Drawings of a climatology that is alone: a bound of our own choice. */
-const DEFAULT_DRAWS = 20;
 /** Looks as widely as it pays where passages are many: docs/model.md tells what it costs. */
 const STUDY_LABELS = 1;
 
@@ -223,70 +196,6 @@ async function sailed(
 const weatherText = ({ name, member, draw }: Study['weathers'][number]) =>
   [name, ...(member === undefined ? [] : [member]), ...(draw === undefined ? [] : [`draw ${draw}`])].join(' ');
 
-function startsGiven(
-  { departFrom, departTo = departFrom, departEvery }: StudyOptions,
-  faults: Fault[],
-): readonly string[] {
-  const instants = (
-    [
-      ['--depart-from', departFrom],
-      ['--depart-to', departTo],
-    ] as const
-  ).map(([file, text], i) => {
-    const instant = parseInstant(text);
-    if (typeof instant === 'number') return instant;
-    // The first alone is meant where no last is given.
-    if (i === 0 || text !== departFrom) faults.push({ file, ...saidOfInstant(instant, text) });
-    return Number.NaN;
-  });
-  const everyHours = numberOf(departEvery, '--depart-every', [0.1, 10_000], faults);
-  const [from, to] = [instants[0]!, instants[1]!];
-  if (to < from) faults.push({ file: '--depart-to', ...says.startsOrder(departFrom, departTo) });
-  if (Number.isNaN(from) || !(to >= from) || everyHours === undefined) return [];
-  if ((to - from) / 3600 / everyHours > MOST_PASSAGES) {
-    faults.push({
-      file: '--depart-every',
-      ...says.tooManyPassages(MOST_PASSAGES, Math.floor((to - from) / 3600 / everyHours)),
-    });
-    return [];
-  }
-  return startsOf(from, to, everyHours);
-}
-
-/** Drawings of a climatology: by default some where it is alone, for its mean wind has no spread; behind a forecast its mean. */
-function drawsGiven(
-  { forecast, climatology, draws, seed }: StudyOptions,
-  starts: readonly string[],
-  faults: Fault[],
-): LoadStudyOptions['draws'] {
-  const count = wholeNumber(draws, '--draws', [0, 10_000], faults);
-  const first = wholeNumber(seed, '--seed', [0, 1_000_000_000], faults);
-  if (climatology === undefined) {
-    for (const [file, value] of [
-      ['--draws', draws],
-      ['--seed', seed],
-    ] as const)
-      if (value !== undefined) faults.push({ file, ...says.wrongValue('a climatology (--climatology)', 'none') });
-    return undefined;
-  }
-  const settled = count ?? (forecast === undefined ? DEFAULT_DRAWS : 0);
-  if (settled === 0 || starts.length === 0) return undefined;
-  // One weather for all starts of a drawing: its days are counted from the first.
-  return { count: settled, seed: first ?? 1, fromEpochSeconds: parseInstant(starts[0]!) as number };
-}
-
-function wholeNumber(
-  text: string | undefined,
-  file: string,
-  range: readonly [number, number],
-  faults: Fault[],
-): number | undefined {
-  const value = numberOf(text, file, range, faults);
-  if (value === undefined || Number.isInteger(value)) return value;
-  faults.push({ file, ...says.wrongValue(`a whole number from ${range[0]} to ${range[1]}`, text!) });
-  return undefined;
-}
-
 /** Options that some boat cannot be sailed with, and starts from which some passage cannot: told before anything is sailed. */
 function checkStudy({ routes, boats, weathers, starts, options }: Study): void {
   const faults = new Map<string, Fault>();
@@ -309,36 +218,4 @@ function checkStudy({ routes, boats, weathers, starts, options }: Study): void {
     }
   }
   if (faults.size > 0) throw new InputError([...faults.values()]);
-}
-
-function weightsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'weights'> {
-  if (texts === undefined) return {};
-  const given = texts.flatMap((text) => metricGiven(text, '--weight', faults));
-  onlyOnce(
-    '--weight',
-    given.map(([metric]) => metric),
-    faults,
-  );
-  return { weights: Object.fromEntries(given) };
-}
-
-/** What is given twice would count twice, or one of two would be lost. */
-function onlyOnce(file: string, given: readonly string[], faults: Fault[]): void {
-  for (const name of new Set(given.filter((one, i) => given.indexOf(one) !== i)))
-    faults.push({ file, ...says.wrongValue('each once', `${name} again`) });
-}
-
-function limitsGiven(texts: readonly string[] | undefined, faults: Fault[]): Pick<SummaryOptions, 'limits'> {
-  if (texts === undefined) return {};
-  return { limits: texts.flatMap((text) => metricGiven(text, '--limit', faults)) };
-}
-
-/** `changes=0.5`. */
-function metricGiven(text: string, file: string, faults: Fault[]): (readonly [Metric, number])[] {
-  const [what = '', value = '', ...rest] = text.split('=').map((part) => part.trim());
-  const metric = METRICS.find((known) => known === what);
-  const number = value === '' || rest.length > 0 ? Number.NaN : Number(value);
-  if (metric !== undefined && Number.isFinite(number)) return [[metric, number]];
-  faults.push({ file, ...says.metricOption(METRICS, text) });
-  return [];
 }

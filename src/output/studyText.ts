@@ -11,7 +11,7 @@ function firstLine({ all }: StudyToPrint['summary']): string {
   const missing = all.passages - all.complete;
   const parts = [
     ...(missing === 0 ? [] : [`${missing} OF ${all.passages} PASSAGES INCOMPLETE.`]),
-    ...((all.metrics['climatology-hours']?.p95 ?? 0) > 0
+    ...((all.metrics['climatology-hours']?.mean ?? 0) > 0
       ? ['NOT A FORECAST, or not alone: wind of a climatology, without gales, squalls or calms.']
       : []),
     CAUTION,

@@ -226,7 +226,7 @@ function groupOf(
 
 function spreadOf(values: readonly number[]): Spread | null {
   const percentiles = percentilesOf(values);
-  return percentiles && { mean: mean([...values]), ...percentiles };
+  return percentiles && { mean: mean(values as number[]), ...percentiles };
 }
 
 function arrivalsOf(departure: string, { p5, p50, p95 }: Spread) {
