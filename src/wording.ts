@@ -592,6 +592,26 @@ export const says = {
     expected: 'wind all along the track',
     got: `none at ${place} at ${time}: ${why}`,
   }),
+  unpaired: (departure: string): Said => ({
+    code: 'unpaired',
+    expected: 'a passage that the other study has too: of the same route, weather and start',
+    got: `one from ${departure}`,
+  }),
+  beyondCrew: (sail: string, hands: number, crew: number): Said => ({
+    code: 'beyond-crew',
+    expected: `${hands} hands for ${sail}, which it takes to set it or to take it down`,
+    got: `a crew of ${crew}: it is never set`,
+  }),
+  rivalLeftOut: (kind: string, why: string): Said => ({
+    code: 'rival-left-out',
+    expected: `${kind} to compare with`,
+    got: `that it cannot be tried: ${why}`,
+  }),
+  noneFinished: (paired: number): Said => ({
+    code: 'none-finished',
+    expected: 'a passage that both boats finish',
+    got: `none of ${paired}`,
+  }),
   sailUnused: (): Said => ({
     code: 'sail-unused',
     expected: 'a sail plan that sets every sail',

@@ -32,6 +32,7 @@ const ORDER = [
   'totals',
   'wear',
   'study',
+  'worth',
   'output',
   'report',
   'node',

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/cli.js';
+import { beyondCrew, rivalsOf } from '../src/cli/worthSides.js';
 import {
   describeFault,
   drawnFrom,
@@ -11,6 +12,7 @@ import {
   InputError,
   type PassageInputs,
   type PassageOptions,
+  type PassageRecord,
   planPassage,
   readBoat,
   readClimatology,
@@ -19,6 +21,7 @@ import {
   readRoute,
   routeFrom,
   wardrobeWarnings,
+  worthOf,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
 import { loadBoat, loadInputs, readPlan } from '../src/node/node.js';
@@ -1610,7 +1613,7 @@ describe('what a navigator asks for, and is told', () => {
 
     test('weights and limits that are none, starts that run backwards', async () => {
       const known =
-        'hours, changes, night-changes, waking-changes, reefs, tacks, gybes, motor-hours, fuel-litres, hove-to-hours, no-plan-hours, near-limit-hours, hours-over-28, hours-over-34, hours-over-48, wind-max, gust-max, wave-max, climatology-hours, unsteady-hours, steadiness, wear-money, slatting-unknown-hours';
+        'hours, changes, night-changes, waking-changes, reefs, operations, hand-hours, tacks, gybes, without-main-hours, knife-edge-hours, motor-hours, fuel-litres, hove-to-hours, no-plan-hours, near-limit-hours, hours-over-28, hours-over-34, hours-over-48, wind-max, gust-max, wave-max, climatology-hours, unsteady-hours, steadiness, wear-money, slatting-unknown-hours';
       const expected = `expected what=number, like changes=0.5, what being one of ${known}`;
       expect(
         await studyOf(
@@ -1681,6 +1684,42 @@ describe('what a navigator asks for, and is told', () => {
       expect(await studyOf()).toEqual([
         `study: expected a folder in which no other study is at work (study.lock tells of one; remove it if there is none), got process ${process.ppid} at work`,
       ]);
+    });
+  });
+
+  describe('of a wardrobe that is compared', () => {
+    const boat = readBoat(BOAT);
+    const polars = readPolars(POLARS, { boat });
+    const side = { name: 'boat.json', boat, polars };
+
+    test('passages that the other did not sail, or none that both finish', async () => {
+      const record = { departure: TIMES[0]!, complete: false } as PassageRecord;
+      const [none, one] = [[], [record]].map((records) => ({ ...side, records }));
+      expect(await faultsOf(() => worthOf(one!, none!, {}))).toEqual([
+        `studyA: expected a passage that the other study has too: of the same route, weather and start, got one from ${TIMES[0]}`,
+      ]);
+      expect(await faultsOf(() => worthOf(one!, one!, {}))).toEqual([
+        'boat.json: expected a passage that both boats finish, got none of 1',
+      ]);
+    });
+
+    test('a sail that takes more hands than she has, and competitors that cannot be tried', () => {
+      const hands = { minutes: 5, hands: 3, keptShare: 0.9 };
+      const sail = {
+        id: 'kite',
+        kind: 'gennaker',
+        window: { awaMinDeg: 90, awaMaxDeg: 180 },
+        operations: { douse: { day: hands, night: hands } },
+      } as const;
+      const more = { ...side, boat: { ...boat, sails: [...boat.sails, sail] } };
+      expect(messagesOf(beyondCrew(side, more, 2, 'boat.json'))).toEqual([
+        'boat.json: expected 3 hands for kite, which it takes to set it or to take it down, got a crew of 2: it is never set',
+      ]);
+      expect(beyondCrew(side, more, 3, 'boat.json')).toEqual([]);
+      const [first] = messagesOf(rivalsOf(side, more, undefined, 'boat.json').warnings);
+      expect(first).toMatch(
+        /^boat\.json: expected symmetric-cruising to compare with, got that it cannot be tried: boat\.json/,
+      );
     });
   });
 

@@ -356,8 +356,9 @@ describe('summed up', () => {
     expect(whole.starts.map(({ passages }) => passages)).toEqual([8, 8, 8]);
   });
 
-  test('every metric is a number of every passage here, but for steadiness and money, which nothing tells', () => {
-    for (const metric of METRICS.filter((one) => one !== 'steadiness' && one !== 'wear-money'))
+  test('every metric is a number of every passage here, but for steadiness and money, which nothing tells, and firmness, which was not asked for', () => {
+    const untold: readonly string[] = ['steadiness', 'wear-money', 'knife-edge-hours'];
+    for (const metric of METRICS.filter((one) => !untold.includes(one)))
       for (const record of RECORDS) expect(metricOf(record, metric)).toBeTypeOf('number');
   });
 });

@@ -9,6 +9,7 @@ const LONG = [
   'tests/estimate*.test.ts',
   'tests/crossover*.test.ts',
   'tests/studyCommand.test.ts',
+  'tests/worthCommand.test.ts',
 ];
 
 const project = (name: string, TZ: string, left: readonly string[] = []) => ({

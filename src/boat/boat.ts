@@ -26,6 +26,7 @@ export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';
 export { type StartingBoat, startingBoatFile } from './startingFile.js';
 export { wardrobeWarnings } from './wardrobeWarnings.js';
+export { withSail } from './withSail.js';
 
 /**
  * A boat and her wardrobe as her file gives them. What it leaves out of her sails and sail plans follows from their kinds and

@@ -61,60 +61,68 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       const { plan } = await import('./plan.js');
       code = await plan(options, io);
     });
-  choosing(
+  sailingMany(
     program
       .command('study')
       .description(
         'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
       )
-      .requiredOption('--route <file>', 'route; repeat for several', collected)
-      .option(
-        '--forecast <file>',
-        'gridded forecast; repeat for several, each a weather of its own, with each of its members',
-        collected,
-      )
-      .option(
-        '--climatology <file>',
-        'monthly climatology: behind each forecast, or alone; repeat for several files of one',
-        collected,
-      )
-      .option(
-        '--draws <number>',
-        'drawings of synthetic weather from the climatology, each a weather of its own; 0 is its mean wind; absent: 20 without a forecast, else 0',
-      )
-      .option('--seed <number>', 'first seed of the drawings: the same seed is the same weather; absent: 1')
-      .option(
-        '--beside <file>',
-        'a file of currents or waves that is read with each forecast; repeat for several',
-        collected,
-      )
-      .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected)
-      .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
-      .option('--depart-to <time>', 'no departure after this; absent: the first alone')
-      .option('--depart-every <hours>', 'hours from one departure to the next', '24')
-      .requiredOption(
-        '--out <folder>',
-        'folder to write to; made if need be, a finished study that is there is replaced',
-        notEmpty,
-      )
-      .option('--threads <number>', 'worker threads; absent: one for each core')
-      .option(
-        '--weight <what=number>',
-        'what a unit counts in the ranking of starts, the less the better; repeat for several',
-        collected,
-      )
-      .option('--limit <what=number>', 'the chance to be over this is told; repeat for several', collected)
-      .option('--member <id>', 'a member of the ensembles; repeat for several; absent: all', collected),
+      .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected),
   )
-    .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 1')
-    .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
-    .option('--wind-factor <number>', "the forecasts' wind and gusts times this")
-    .option('--wind-shift-hours <hours>', 'weather so many hours later than forecast, negative earlier; currents stay')
-    .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected)
+    .option(
+      '--weight <what=number>',
+      'what a unit counts in the ranking of starts, the less the better; repeat for several',
+      collected,
+    )
+    .option('--limit <what=number>', 'the chance to be over this is told; repeat for several', collected)
     .addHelpText('after', NOTES)
     .action(async (options) => {
       const { study } = await import('./study.js');
       code = await study(options, io);
+    });
+  owning(
+    sailingMany(
+      program
+        .command('worth')
+        .description(
+          'is a sail worth its price: sail the same passages with wardrobe A and with wardrobe B; write worth.json, worth.csv and worth.md beside the files of the study. Asked again with other prices it sails nothing anew',
+        )
+        .requiredOption('--boat <file>', 'A: boat and wardrobe')
+        .option('--against <file>', 'B: the same boat with another wardrobe')
+        .option('--add <kind>', 'B: the same boat with a further sail of this kind ("windwardrobe sails" lists them)')
+        .option('--area <m2>', 'area of the sail that is added; absent: by its kind and the rig')
+        .option('--life-hours <hours>', 'hours that it lasts; absent: by its cloth')
+        .option(
+          '--price <money>',
+          'what the new sails cost, or low,usual,high; absent: the boat file, or by their areas',
+        )
+        .option(
+          '--rival <kind[=price]>',
+          'a competitor beside it; repeat for several; absent: a cruising symmetric of the same area, twin headsails, a pole for the jib, as far as she has them not',
+          collected,
+        )
+        .option('--no-rivals', 'no competitors'),
+    ),
+  )
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { worth } = await import('./worth.js');
+      code = await worth(options, io);
+    });
+  owning(
+    sailingMany(
+      program
+        .command('next-sail')
+        .description(
+          'which sail to buy next: try every kind that fits once on the same passages; write next-sail.json, next-sail.csv and next-sail.md beside the files of the study',
+        )
+        .requiredOption('--boat <file>', 'boat and wardrobe'),
+    ),
+  )
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { nextSail } = await import('./nextSail.js');
+      code = await nextSail(options, io);
     });
   program
     .command('crossover')
@@ -223,6 +231,65 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     return EXIT.failure;
   }
 }
+
+/** The options of many passages: what is sailed, in which weather, from which starts, and how plans are chosen. */
+const sailingMany = (command: Command): Command =>
+  choosing(
+    command
+      .requiredOption('--route <file>', 'route; repeat for several', collected)
+      .option(
+        '--forecast <file>',
+        'gridded forecast; repeat for several, each a weather of its own, with each of its members',
+        collected,
+      )
+      .option(
+        '--climatology <file>',
+        'monthly climatology: behind each forecast, or alone; repeat for several files of one',
+        collected,
+      )
+      .option(
+        '--draws <number>',
+        'drawings of synthetic weather from the climatology, each a weather of its own; 0 is its mean wind; absent: 20 without a forecast, else 0',
+      )
+      .option('--seed <number>', 'first seed of the drawings: the same seed is the same weather; absent: 1')
+      .option(
+        '--beside <file>',
+        'a file of currents or waves that is read with each forecast; repeat for several',
+        collected,
+      )
+      .requiredOption('--depart-from <time>', 'first departure, with Z or an offset')
+      .option('--depart-to <time>', 'no departure after this; absent: the first alone')
+      .option('--depart-every <hours>', 'hours from one departure to the next', '24')
+      .requiredOption(
+        '--out <folder>',
+        'folder to write to; made if need be, a finished study that is there is replaced',
+        notEmpty,
+      )
+      .option('--threads <number>', 'worker threads; absent: one for each core')
+      .option('--member <id>', 'a member of the ensembles; repeat for several; absent: all', collected),
+  )
+    .option('--labels <number>', 'how widely the search looks, 1 to 64; absent: 1')
+    .option('--without <sail>', 'a sail that may not be set; repeat for several', collected)
+    .option('--wind-factor <number>', "the forecasts' wind and gusts times this")
+    .option('--wind-shift-hours <hours>', 'weather so many hours later than forecast, negative earlier; currents stay')
+    .option('--column <role=name[:unit]>', 'a forecast column by what it holds; repeat for several', collected);
+
+/** What an owner reckons with, in the currency of the boat file; each may be low,usual,high. */
+const owning = (command: Command): Command =>
+  command
+    .option('--hour-value <money>', 'what an hour on the way is worth; absent: nothing')
+    .option('--night-change-value <money>', 'what a sail change by night is worth; absent: nothing')
+    .option('--litre-price <money>', 'what a litre of fuel costs; absent: nothing')
+    .option('--tears <number>', 'how often a new sail is torn in a hundred hours flown; absent: never')
+    .option('--tear-cost <money>', 'what mending it costs; absent: a tenth of the price')
+    .option('--resale <shares>', 'of the price: after a year, of that each year after, at least; absent: 0.6,0.85,0.1')
+    .option('--years <number>', 'years the owner keeps her; absent: 5')
+    .option('--miles-per-year <Nm>', 'miles sailed a year; absent: 3000')
+    .option(
+      '--speed-band <percent>',
+      'how far speeds under a new sail may be off; absent: 7 where they are estimated, else nothing',
+    )
+    .option('--sample <number>', 'passages sailed again for each uncertain input; absent: 24');
 
 /** The options of how sail plans are chosen, which one passage and many share. */
 const choosing = (command: Command): Command =>

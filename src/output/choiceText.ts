@@ -1,5 +1,6 @@
 import type { Hour, Passage, TradeoffPoint } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
+import { isOnKnifeEdge } from '../totals/totals.js';
 import { zoneClock, zoneLabel } from '../zoneTime.js';
 import { duration, fixed } from './format.js';
 
@@ -77,12 +78,11 @@ function foresightText({
 
 /** Hours on a knife's edge: the plan stands in less than half of the winds near the forecast's; one line for hours in a row. */
 export function knifeEdgeLines(hours: readonly Hour[]): string[] {
-  const isEdge = ({ standsShare }: Hour) => standsShare !== null && standsShare < KNIFE_EDGE;
   const lines: string[] = [];
   for (let from = 0; from < hours.length; from += 1) {
-    if (!isEdge(hours[from]!)) continue;
+    if (!isOnKnifeEdge(hours[from]!)) continue;
     let to = from;
-    while (to + 1 < hours.length && isEdge(hours[to + 1]!) && hours[to + 1]!.sailPlan === hours[from]!.sailPlan)
+    while (to + 1 < hours.length && isOnKnifeEdge(hours[to + 1]!) && hours[to + 1]!.sailPlan === hours[from]!.sailPlan)
       to += 1;
     const least = Math.min(...hours.slice(from, to + 1).map(({ standsShare }) => standsShare!));
     lines.push(
@@ -92,5 +92,3 @@ export function knifeEdgeLines(hours: readonly Hour[]): string[] {
   }
   return lines;
 }
-
-const KNIFE_EDGE = 0.5;

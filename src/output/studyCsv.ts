@@ -48,13 +48,17 @@ const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) =
   ['worst_run_nm', ({ worstRunNm }) => amount(worstRunNm)],
   ['off_track_nm', ({ offTrackNm }) => amount(offTrackNm)],
   ['wear_money', ({ wearMoney }) => share(wearMoney)],
+  ['hand_hours', ({ handHours }) => amount(handHours)],
+  ['without_main_hours', ({ withoutMainHours }) => amount(withoutMainHours)],
+  ['knife_edge_hours', ({ knifeEdgeHours }) => amount(knifeEdgeHours)],
 ];
 
 /** The middle of a range, to two digits, which is more than its constants deserve. */
 const share = (range: { readonly mid: number } | null) => (range === null ? '' : `${twoDigits(range.mid)}`);
 
 /** A text of a file's name as a cell. */
-const quotedCell = (value: string): string => (/[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value);
+export const quotedCell = (value: string): string =>
+  /[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value;
 
 /** The header of `passages.csv`, with a column of hours and one of wear for every sail. */
 export const passagesCsvHeader = (sails: readonly string[]): string =>

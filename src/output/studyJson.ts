@@ -21,6 +21,12 @@ export interface StudyToPrint {
   readonly summary: StudySummary;
 }
 
+/** The study that an answer rests on. */
+export type StudyBehind = Pick<
+  StudyToPrint,
+  'digest' | 'inputs' | 'routes' | 'weathers' | 'starts' | 'options' | 'warnings'
+>;
+
 /** `study.json`: what a study was made of and its summary. Numbers are rounded to 6 decimals. */
 export function studyJson({ digest, summary, ...study }: StudyToPrint): string {
   const { passages, complete } = summary.all;

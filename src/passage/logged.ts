@@ -17,26 +17,40 @@ export function logged(
   before: Hour | undefined,
   planSet: string | null | undefined,
 ): { hour: Hour; met: Met; tried: readonly HourUnder[] } {
-  const { start, under } = sailed;
-  const met = meet(waters, start)!;
+  const met = meet(waters, sailed.start)!;
   const tried = triedIn(sailed, met, sails, waters);
-  const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
-  const robust = robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
+  const robust = robustIn(sailed, met, sails, tables, waters);
   return { hour: rowOf(sailed, met, tried, before, planSet, robust), met, tried };
 }
 
-/** An hour's row of the log without comparisons; where she goes under no sail plan, all are tried all the same. */
+/**
+ * An hour's row of the log without comparisons, but for how firmly its plan stands where the tables are given; where she goes under no
+ * sail plan, all are tried all the same.
+ */
 export function loggedBriefly(
   sailed: SailedHour,
   sails: readonly Means[],
+  tables: readonly MeansTables[] | undefined,
   waters: Waters,
   before: Hour | undefined,
   planSet: string | null | undefined,
 ): Hour {
-  const { start, under } = sailed;
-  const met = meet(waters, start)!;
-  const tried = under.means.kind === 'sails' ? [] : triedIn(sailed, met, sails, waters);
-  return rowOf(sailed, met, tried, before, planSet);
+  const met = meet(waters, sailed.start)!;
+  const tried = sailed.under.means.kind === 'sails' ? [] : triedIn(sailed, met, sails, waters);
+  const robust = tables && robustIn(sailed, met, sails, tables, waters);
+  return rowOf(sailed, met, tried, before, planSet, robust);
+}
+
+/** How firmly the plan of an hour stands. */
+function robustIn(
+  { start, under }: SailedHour,
+  met: Met,
+  sails: readonly Means[],
+  tables: readonly MeansTables[],
+  waters: Waters,
+): Robust | undefined {
+  const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
+  return robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
 }
 
 /** Every sail plan in an hour. */

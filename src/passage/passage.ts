@@ -12,6 +12,7 @@ export {
   type SettledOptions,
 } from './options.js';
 export {
+  type BriefOptions,
   type IncompleteReason,
   mayDepart,
   type Passage,

@@ -132,19 +132,26 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
 }
 
+/** What of a brief log is worked out. */
+export interface BriefOptions {
+  /** Whether it tells how firmly each hour's plan stands (`standsShare` and what goes with it): it takes half as long again and more. */
+  readonly firmness?: boolean;
+}
+
 /** What passages are sailed in. */
 export type PassageWeather = SkyInputs;
 
 /**
  * Passages of one route with one boat, each in the weather and from the departure it is then given, for those who sail many: the plan at
  * the price of a change alone, without the trade-off, and a log without comparisons. Of every hour sailed under a plan `runnerUp`,
- * `marginKn` and what tells how firmly it stands are null and `barred` is empty; warnings, curve, squalls, foresight, reasons of changes
+ * `marginKn` and, unless it is asked for, what tells how firmly it stands are null and `barred` is empty; warnings, curve, squalls, foresight, reasons of changes
  * and what an estimate cannot decide are left out. A weather is known again by its record: pass the same one, and it is prepared once.
  * @throws InputError as `planPassage` does, of weather and departure when they are given
  */
 export function passagesFrom(
   voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: Omit<PassageOptions, 'departure'>,
+  { firmness = false }: BriefOptions = {},
 ): (weather: PassageWeather, departure: string) => Passage {
   const fitted = fittedOut(voyage, { ...options, departure: '' });
   let last: { readonly weather: PassageWeather; readonly prepared: Prepared } | undefined;
@@ -155,9 +162,10 @@ export function passagesFrom(
     }
     const { prepared } = last;
     const { waters, start, sailed } = sailedFrom(prepared, departure, true);
+    const tables = firmness ? prepared.tables : undefined;
     const hours: Hour[] = [];
     for (const sailedHour of sailed.hours)
-      hours.push(loggedBriefly(sailedHour, sailed.sails, waters, hours.at(-1), options.planSet));
+      hours.push(loggedBriefly(sailedHour, sailed.sails, tables, waters, hours.at(-1), options.planSet));
     return { ...outcomeOf(prepared, waters, start, sailed, hours), warnings: [], ...syntheticOf(prepared.sky), hours };
   };
 }

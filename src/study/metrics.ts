@@ -8,8 +8,12 @@ export type Metric =
   | 'night-changes'
   | 'waking-changes'
   | 'reefs'
+  | 'operations'
+  | 'hand-hours'
   | 'tacks'
   | 'gybes'
+  | 'without-main-hours'
+  | 'knife-edge-hours'
   | 'motor-hours'
   | 'fuel-litres'
   | 'hove-to-hours'
@@ -35,8 +39,12 @@ const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefi
   'night-changes': ({ nightChanges }) => nightChanges,
   'waking-changes': ({ wakingChanges }) => wakingChanges,
   reefs: ({ operations }) => operations.reef,
+  operations: ({ operations }) => Object.values(operations).reduce((sum, count) => sum + count, 0),
+  'hand-hours': ({ handHours }) => handHours,
   tacks: ({ tacks }) => tacks,
   gybes: ({ gybes }) => gybes,
+  'without-main-hours': ({ withoutMainHours }) => withoutMainHours,
+  'knife-edge-hours': ({ knifeEdgeHours }) => knifeEdgeHours ?? undefined,
   'motor-hours': ({ motorHours }) => motorHours,
   'fuel-litres': ({ fuelLitres }) => fuelLitres,
   'hove-to-hours': ({ hoveToHours }) => hoveToHours,

@@ -1,7 +1,7 @@
-import type { Boat } from '../boat/boat.js';
-import type { Band } from '../catalogue/catalogue.js';
+import { type Boat, settingOf } from '../boat/boat.js';
+import { type Band, kindOf } from '../catalogue/catalogue.js';
 import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
-import { type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
+import { isOnKnifeEdge, type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
 import type { Wear, WearCause } from '../wear/wear.js';
 import { UNSTEADY_UNDER } from '../weather/weather.js';
 
@@ -9,6 +9,8 @@ import { UNSTEADY_UNDER } from '../weather/weather.js';
 export interface SailRecord {
   readonly id: string;
   readonly hours: number;
+  /** Days by the UTC date on which it was set. */
+  readonly days: number;
   readonly nightHours: number;
   readonly distanceNm: number;
   readonly nearLimitHours: number;
@@ -18,6 +20,22 @@ export interface SailRecord {
   /** Share of its life that the passage takes; null where nobody knows. Mid by load, ultraviolet and handling. */
   readonly wear: Band | null;
   readonly wearBy: Readonly<Record<WearCause, number>> | null;
+  /** That share of the price of a new one; null without a price. */
+  readonly money: Band | null;
+}
+
+/** Hours in a band of true wind and of its angle: from 5 kn to 5 kn and from 20° to 20°. */
+export interface WindHours {
+  readonly twsFromKn: number;
+  readonly twaFromDeg: number;
+  readonly hours: number;
+}
+
+/** Hours under a plan, and in which wind. */
+export interface PlanRecord {
+  readonly id: string;
+  readonly hours: number;
+  readonly winds: readonly WindHours[];
 }
 
 /** One passage of a study: what it was, and what it adds up to. */
@@ -45,8 +63,14 @@ export interface PassageRecord {
   readonly wakingChanges: number;
   readonly reefChanges: number;
   readonly operations: OperationCounts;
+  /** Hands times hours of all sail changes. */
+  readonly handHours: number;
   readonly tacks: number;
   readonly gybes: number;
+  /** Hours under sail without a main. */
+  readonly withoutMainHours: number;
+  /** Hours whose plan would not stand in most of the winds near the one met; null where that was not asked for. */
+  readonly knifeEdgeHours: number | null;
   readonly motorHours: number;
   readonly fuelLitres: number;
   readonly hoveToHours: number;
@@ -73,7 +97,7 @@ export interface PassageRecord {
   readonly slattingUnknownHours: number;
   readonly sails: readonly SailRecord[];
   /** Hours under each plan that was set, and without one. */
-  readonly sailPlans: readonly { readonly id: string; readonly hours: number }[];
+  readonly sailPlans: readonly PlanRecord[];
 }
 
 type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member' | 'draw'>;
@@ -82,6 +106,7 @@ type Named = Pick<PassageRecord, 'n' | 'route' | 'boat' | 'weather' | 'member' |
 export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named): PassageRecord {
   const sums = sumsOf(passage, boat);
   const { hours } = passage;
+  const sets = clothsOf(boat);
   const most = (value: (hour: Hour) => number) => hours.reduce((high, hour) => Math.max(high, value(hour)), 0);
   return {
     ...named,
@@ -99,8 +124,11 @@ export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named)
     wakingChanges: sums.changesAt.wakingWatch,
     reefChanges: sums.reefChanges,
     operations: sums.operations,
+    handHours: hours.reduce((sum, { hands, changeMinutes }) => sum + (hands * changeMinutes) / 60, 0),
     tacks: sums.tacks,
     gybes: sums.gybes,
+    withoutMainHours: hoursWithoutMain(passage, boat),
+    knifeEdgeHours: hours.some(({ standsShare }) => standsShare !== null) ? hoursOf(hours.filter(isOnKnifeEdge)) : null,
     motorHours: sums.motorHours,
     fuelLitres: sums.fuelLitres,
     hoveToHours: sums.hoveToHours,
@@ -122,6 +150,7 @@ export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named)
     sails: sums.sails.map(({ id, hours: set, nightHours, distanceNm, nearLimitHours, operations, tacks, gybes }) => ({
       id,
       hours: set,
+      days: daysOf(hours.filter(({ sailPlan }) => sets.get(sailPlan)?.has(id) === true)),
       nightHours,
       distanceNm,
       nearLimitHours,
@@ -132,17 +161,58 @@ export function recordOf(passage: Passage, boat: Boat, wear: Wear, named: Named)
     })),
     sailPlans: sums.sailPlans
       .filter(({ hours: under }) => under > 0)
-      .map(({ id, hours: under }) => ({ id, hours: under })),
+      .map(({ id, hours: under }) => ({
+        id,
+        hours: under,
+        winds: windsOf(hours.filter(({ sailPlan }) => sailPlan === id)),
+      })),
   };
 }
 
-function wearIn({ sails }: Wear, id: string): Pick<SailRecord, 'wear' | 'wearBy'> {
-  const { total, load, ultraviolet, handling } = sails.find(({ sail }) => sail === id)!;
+/** The cloths of every sail plan. */
+const clothsOf = (boat: Boat): ReadonlyMap<string | null, ReadonlySet<string>> =>
+  new Map(boat.sailPlans.map(({ id, sails }) => [id, new Set(sails.map((text) => settingOf(boat, text)!.cloth))]));
+
+const hoursOf = (rows: readonly Hour[]) => rows.reduce((sum, { minutes }) => sum + minutes / 60, 0);
+
+const daysOf = (rows: readonly Hour[]) => new Set(rows.map(({ time }) => time.slice(0, 10))).size;
+
+function hoursWithoutMain({ hours }: Passage, boat: Boat): number {
+  const isMain = new Set(boat.sails.flatMap(({ id, kind }) => (kindOf(kind).place === 'mast' ? [id] : [])));
+  const without = new Set(
+    boat.sailPlans.flatMap(({ id, sails }) =>
+      sails.length > 0 && !sails.some((text) => isMain.has(settingOf(boat, text)!.sail.id)) ? [id] : [],
+    ),
+  );
+  return hoursOf(hours.filter(({ sailPlan }) => without.has(sailPlan ?? '')));
+}
+
+const TWS_BAND_KN = 5;
+const TWA_BAND_DEG = 20;
+const WIDEST_BAND_DEG = 160;
+
+/** Hours by true wind and its angle; what has no heading is in none. */
+function windsOf(rows: readonly Hour[]): readonly WindHours[] {
+  const cells = new Map<string, { twsFromKn: number; twaFromDeg: number; hours: number }>();
+  for (const { twsKn, twaDeg, minutes } of rows) {
+    if (twaDeg === null) continue;
+    const twsFromKn = Math.floor(twsKn / TWS_BAND_KN) * TWS_BAND_KN;
+    const twaFromDeg = Math.min(WIDEST_BAND_DEG, Math.floor(Math.abs(twaDeg) / TWA_BAND_DEG) * TWA_BAND_DEG);
+    const key = `${twsFromKn} ${twaFromDeg}`;
+    const cell = cells.get(key) ?? { twsFromKn, twaFromDeg, hours: 0 };
+    cell.hours += minutes / 60;
+    cells.set(key, cell);
+  }
+  return [...cells.values()].sort((a, b) => a.twsFromKn - b.twsFromKn || a.twaFromDeg - b.twaFromDeg);
+}
+
+function wearIn({ sails }: Wear, id: string): Pick<SailRecord, 'wear' | 'wearBy' | 'money'> {
+  const { total, load, ultraviolet, handling, money } = sails.find(({ sail }) => sail === id)!;
   const by =
     load === null || ultraviolet === null || handling === null
       ? null
       : { load: load.mid, ultraviolet: ultraviolet.mid, handling: handling.mid };
-  return { wear: total, wearBy: by };
+  return { wear: total, wearBy: by, money };
 }
 
 function byClimatology(

@@ -17,14 +17,25 @@ export interface StudyWeather {
   readonly weather: PassageWeather;
 }
 
+/** A boat of a study, under the name it is told by. */
+export interface StudyBoat {
+  readonly name: string;
+  readonly boat: Boat;
+  readonly polars: PolarSet;
+  /** Whether hours on a knife's edge are counted, which takes half as long again. */
+  readonly firmness?: boolean;
+}
+
 /** What is sailed: each route with each boat in each weather from each start. */
 export interface Study {
   readonly routes: readonly { readonly name: string; readonly route: Route }[];
-  readonly boats: readonly { readonly name: string; readonly boat: Boat; readonly polars: PolarSet }[];
+  readonly boats: readonly StudyBoat[];
   readonly weathers: readonly StudyWeather[];
   /** ISO 8601 with Z or an offset. */
   readonly starts: readonly string[];
   readonly options: Omit<PassageOptions, 'departure'>;
+  /** Absent: all that routes, boats, weathers and starts make together. Those of one boat on one route are best told in a row. */
+  readonly cases?: readonly Case[];
 }
 
 /** One passage of a study, by what it is made of. */
@@ -36,11 +47,12 @@ export interface Case {
 }
 
 /** How many passages there are. */
-export const casesIn = ({ routes, boats, weathers, starts }: Omit<Study, 'options'>): number =>
-  routes.length * boats.length * weathers.length * starts.length;
+export const casesIn = ({ routes, boats, weathers, starts, cases }: Omit<Study, 'options'>): number =>
+  cases?.length ?? routes.length * boats.length * weathers.length * starts.length;
 
-/** The n-th passage, from 0: starts follow one another, then weathers, boats and routes. */
-export function caseOf({ boats, weathers, starts }: Omit<Study, 'options'>, n: number): Case {
+/** The n-th passage, from 0: where cases are not told, starts follow one another, then weathers, boats and routes. */
+export function caseOf({ boats, weathers, starts, cases }: Omit<Study, 'options'>, n: number): Case {
+  if (cases !== undefined) return cases[n]!;
   const [start, byStart] = [n % starts.length, Math.floor(n / starts.length)];
   const [weather, byWeather] = [byStart % weathers.length, Math.floor(byStart / weathers.length)];
   return { start, weather, boat: byWeather % boats.length, route: Math.floor(byWeather / boats.length) };
@@ -67,10 +79,10 @@ export function studySailer(study: Study): (n: number) => PassageRecord {
     const { route, boat, weather, start } = caseOf(study, n);
     const key = route * study.boats.length + boat;
     const one = study.boats[boat]!;
-    // Routes and boats follow one another: what was sailed is not come back to.
+    // Routes and boats follow one another: what was sailed is seldom come back to.
     if (last?.key !== key) {
-      const { boat, polars } = one;
-      const sail = passagesFrom({ route: study.routes[route]!.route, boat, polars }, study.options);
+      const { boat, polars, firmness = false } = one;
+      const sail = passagesFrom({ route: study.routes[route]!.route, boat, polars }, study.options, { firmness });
       last = { key, sail, wearIn: wearFor(boat) };
     }
     const { name, member, draw, weather: blowing } = study.weathers[weather]!;

@@ -12,6 +12,7 @@ import { type ShipDay, shipDaysOf } from './shipDays.js';
 export { type HoursBand, type Percentiles, percentilesOf } from './bands.js';
 export type { ChangesAt, ChangesInWatch } from './changesAt.js';
 export type { OperationCounts } from './handled.js';
+export { isOnKnifeEdge } from './knifeEdge.js';
 export type { DaysRun } from './noonRuns.js';
 export type { ShipDay } from './shipDays.js';
 

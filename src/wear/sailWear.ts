@@ -143,7 +143,7 @@ export const hasDefaultPrices = ({ currency, sails }: Pick<Boat, 'currency' | 's
   currency === undefined ? sails.every(({ price }) => price === undefined) : currency === 'EUR';
 
 /** What a new one costs: as the boat file says, else by its area and cloth. */
-function priceOf(
+export function priceOf(
   { kind, life, price, areaM2 }: Sail,
   boat: Pick<Boat, 'currency' | 'sails'>,
 ): { readonly price: Band; readonly from: 'boat-file' | 'default' } | undefined {

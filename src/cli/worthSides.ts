@@ -1,0 +1,128 @@
+import type { Boat } from '../boat/boat.js';
+import { describeFault, type Fault, InputError } from '../errors.js';
+import type { PassageRecord, Study, StudyBoat } from '../study/study.js';
+import { says } from '../wording.js';
+import {
+  addedTo,
+  type BoatWith,
+  boatWith,
+  priced,
+  repriced,
+  type SailWanted,
+  type Turned,
+  type TurnedRecords,
+  usualRivals,
+  type WorthStudy,
+} from '../worth/worth.js';
+
+/** A boat that is compared: as she is sailed, and with the price of a sail that was asked for, which changes no passage. */
+export interface Side {
+  readonly name: string;
+  /** As she is sailed. */
+  readonly boat: Boat;
+  readonly polars: StudyBoat['polars'];
+  /** With a sail that she has not by her file. */
+  readonly wanted?: SailWanted;
+  readonly sail?: BoatWith;
+}
+
+/** A boat with a sail that is thought of. */
+export function sideWith(a: Side, wanted: SailWanted, file: string): Side {
+  const { price, ...unpriced } = wanted;
+  const sail = boatWith(a.boat, a.polars, unpriced, file);
+  const { boat, polars } = sail;
+  const name = `${a.name} + ${wanted.kind}`;
+  return { name, boat, polars, wanted, sail: price === undefined ? sail : priced(sail, price) };
+}
+
+/**
+ * What passages depend on must stand in the boats where it is turned: a gust margin that was asked for goes from the options of the study
+ * to its boats.
+ */
+export function withMargins({ boats, options, ...rest }: Study): Study {
+  const { gustMargin, ...house } = options.house ?? {};
+  const own = ({ boat, ...one }: StudyBoat): StudyBoat => ({
+    ...one,
+    boat: gustMargin === undefined ? boat : { ...boat, house: { ...boat.house, gustMargin } },
+  });
+  return { ...rest, boats: boats.map(own), options: { ...options, house } };
+}
+
+/** The passages of a study by the boats that sailed them. */
+export interface Gathered {
+  add(record: PassageRecord): void;
+  /** Of a boat with a sail that was asked for, in the money of its price. */
+  studyOf(side: Side): WorthStudy;
+  turned(turned: Turned, a: Side, b: Side): TurnedRecords;
+}
+
+export function gathering(): Gathered {
+  const all = new Map<string, PassageRecord[]>();
+  const of = (name: string, { sail }: Side): readonly PassageRecord[] => {
+    const records = all.get(name) ?? [];
+    if (sail?.priceFrom !== 'given') return records;
+    return records.map((record) => repriced(record, sail.sail, sail.price!));
+  };
+  return {
+    add(record) {
+      const own = all.get(record.boat);
+      if (own === undefined) all.set(record.boat, [record]);
+      else own.push(record);
+    },
+    studyOf: (side) => ({
+      name: side.name,
+      boat: side.sail?.boat ?? side.boat,
+      polars: side.polars,
+      records: of(side.name, side),
+    }),
+    turned: ({ input, end, text, a: ofA, b: ofB }, a, b) => ({
+      input,
+      end,
+      text,
+      a: ofA === null ? null : of(ofA.name, a),
+      b: of(ofB.name, b),
+    }),
+  };
+}
+
+/** What of a sail that is thought of changes its passages: not its price. */
+export function unpriced(wanted: SailWanted | undefined): Omit<SailWanted, 'price'> | null {
+  if (wanted === undefined) return null;
+  const { price: _, ...rest } = wanted;
+  return rest;
+}
+
+/** Sails that the crew cannot handle, which would seem to be of no use. */
+export function beyondCrew(
+  a: Pick<Side, 'boat'>,
+  side: Pick<Side, 'boat'>,
+  crew: number | undefined,
+  file: string,
+): Fault[] {
+  return addedTo(a.boat, side.boat).flatMap(({ id, operations = {} }) => {
+    const hands = Math.max(0, ...Object.values(operations).map(({ day }) => day.hands));
+    return crew === undefined || hands <= crew ? [] : [{ file, ...says.beyondCrew(id, hands, crew) }];
+  });
+}
+
+/** Competitors: those that were asked for, or the usual ones of a single new sail as far as she can set them. */
+export function rivalsOf(
+  a: Side,
+  b: Side,
+  asked: readonly SailWanted[] | undefined,
+  file: string,
+): { readonly rivals: readonly Side[]; readonly warnings: readonly Fault[] } {
+  const [added, ...more] = addedTo(a.boat, b.boat);
+  const usual = added === undefined || more.length > 0 ? [] : usualRivals(a.boat, added.kind, added.areaM2);
+  const warnings: Fault[] = [];
+  const rivals = (asked ?? usual).flatMap((wanted): Side[] => {
+    try {
+      return [sideWith(a, wanted, file)];
+    } catch (error) {
+      if (!(error instanceof InputError) || asked !== undefined) throw error;
+      warnings.push({ file, ...says.rivalLeftOut(wanted.kind, describeFault(error.faults[0]!)) });
+      return [];
+    }
+  });
+  return { rivals, warnings };
+}

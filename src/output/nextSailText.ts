@@ -1,0 +1,133 @@
+import { describeFault } from '../errors.js';
+import type { NextSail } from '../worth/worth.js';
+import { fixed } from './format.js';
+import { escaped, table, visible } from './markdown.js';
+import type { StudyBehind } from './studyJson.js';
+import { moneyText } from './verdictText.js';
+import { holeText } from './worthCsv.js';
+import { signed, worthFirstLine } from './worthText.js';
+
+const UNFIT: Readonly<Record<NextSail['leftOut'][number]['why'], string>> = {
+  aboard: 'she has one',
+  main: 'a main is not set beside hers',
+  needs: 'it needs what she has not',
+  'no-area': 'its speeds cannot be estimated',
+};
+
+const ANSWERS: Readonly<Record<NextSail['rows'][number]['verdict']['answer'], string>> = {
+  pays: 'pays',
+  'does-not-pay': 'does not pay',
+  'cannot-tell': 'cannot be told: the speeds are estimated',
+  'not-in-money': 'faster or quieter, not in money',
+  'no-difference': 'changes nothing',
+};
+
+/** By what sails are ranked. */
+const rankedText = ({ rankedBy, rows }: NextSail) => {
+  const years = rows[0]?.comparison.money.prices.years;
+  return rankedBy === 'net'
+    ? `Ranked by the net over ${years} years.`
+    : 'Ranked by the hours saved on a passage, for nothing has a value that would rank them in money.';
+};
+
+const first = ({ rows }: NextSail): string => {
+  const [row] = rows;
+  if (row === undefined) return 'No kind of the catalogue fits her.';
+  return row.saves > 0 ? `A ${row.kind} would save most.` : 'None of them saves anything on these passages.';
+};
+
+const cautionLine = ({ rows }: NextSail) =>
+  rows[0] === undefined
+    ? ''
+    : worthFirstLine(rows[0].comparison, (rows[0].comparison.differences['climatology-hours']?.a ?? 0) > 0);
+
+/** The ranking on a terminal. */
+export function nextSailText(next: NextSail, study: StudyBehind): string {
+  const { rows, holesUnknown } = next;
+  const lines = [
+    cautionLine(next),
+    '',
+    `${first(next)} ${rankedText(next)}`,
+    ...rows.map(({ kind, areaM2, comparison: { differences, flown, money, currency }, verdict, fills }, i) =>
+      [
+        `${`${i + 1}`.padStart(2)}. ${kind}${areaM2 === null ? '' : `, ${fixed(areaM2, 0)} m²`}: ${fixed(-differences.hours!.mid, 1)} h saved, ${signed(differences.changes!.mid, 1)} changes, flew ${fixed(flown[0]?.hours.mean ?? 0, 0)} h`,
+        ...(money.net === null ? [] : [`net ${moneyText(money.net.mid, currency)}`]),
+        ANSWERS[verdict.answer],
+        ...(fills[0] === undefined ? [] : [`fills the hole in ${holeText(fills[0])}`]),
+      ].join('; '),
+    ),
+    ...(holesUnknown === null ? [] : ['', `Holes were not looked for: ${visible(holesUnknown)}`]),
+    ...(study.warnings.length === 0
+      ? []
+      : ['', 'Warnings', ...study.warnings.map((warning) => `  ${describeFault(warning)}`)]),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** The ranking in Markdown, for people. */
+export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
+  const { rows, leftOut, boat, holesUnknown } = next;
+  const sections = [
+    `**${cautionLine(next)}**`,
+    `# ${escaped(`The next sail for ${boat}`)}`,
+    escaped(
+      `${first(next)} ${rankedText(next)} Each was tried once, alone, on the same passages; differences are with it minus without. Prices by area are placeholders without a source.`,
+    ),
+    table(
+      [
+        '',
+        'kind',
+        'm²',
+        'hours saved',
+        'mean between',
+        'changes',
+        'by night',
+        'flew, h',
+        'of passages',
+        'price',
+        'net',
+        'answer',
+        'hole it fills',
+      ],
+      rows.map(({ kind, areaM2, comparison: { differences, flown, money, currency }, verdict, fills }, i) => {
+        const { low, mid, high } = differences.hours!;
+        return [
+          `${i + 1}`,
+          kind,
+          areaM2 === null ? '' : fixed(areaM2, 0),
+          fixed(-mid, 2),
+          low === null || high === null ? '' : `${fixed(-high, 2)} to ${fixed(-low, 2)}`,
+          signed(differences.changes!.mid, 2),
+          signed(differences['night-changes']!.mid, 2),
+          fixed(flown[0]?.hours.mean ?? 0, 1),
+          `${fixed(100 * (flown[0]?.shareOfPassages ?? 0), 0)} %`,
+          money.prices.price === null
+            ? 'not known'
+            : `${moneyText(money.prices.price.mid, currency)}${money.prices.from.price === 'placeholder' ? ' (a placeholder)' : ''}`,
+          money.net === null ? 'not known' : moneyText(money.net.mid, currency),
+          ANSWERS[verdict.answer],
+          fills.map(holeText).join('; '),
+        ];
+      }),
+    ),
+    ...(holesUnknown === null ? [] : [escaped(`Holes were not looked for: ${holesUnknown}`)]),
+    ...(leftOut.length === 0
+      ? []
+      : [
+          '## Not tried',
+          leftOut
+            .map(
+              ({ kind, why, said }) =>
+                `- ${kind}: ${escaped(`${UNFIT[why]}${said === undefined ? '' : ` (${said})`}`)}`,
+            )
+            .join('\n'),
+        ]),
+    ...(study.warnings.length === 0
+      ? []
+      : ['## Warnings', study.warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
+    '## Made from',
+    study.inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
+    `- options: ${escaped(JSON.stringify(study.options))}`,
+  ];
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}

@@ -1,0 +1,112 @@
+import type { WindHours } from '../study/study.js';
+import type { Worth } from '../worth/worth.js';
+import { fixed } from './format.js';
+
+/** A sum of money, whole; small ones to two decimals. */
+export const moneyText = (value: number, currency: string | null): string =>
+  `${fixed(value, Math.abs(value) < 20 && !Number.isInteger(Number(value.toFixed(6))) ? 2 : 0)}${currency === null ? '' : ` ${currency}`}`;
+
+/** A band of wind and angle in words. */
+export const windText = ({ twsFromKn, twaFromDeg }: Pick<WindHours, 'twsFromKn' | 'twaFromDeg'>): string =>
+  `${twsFromKn} to ${twsFromKn + 5} kn at TWA ${twaFromDeg} to ${twaFromDeg + 20}`;
+
+/** The answer in one paragraph. */
+export function verdictText(worth: Worth): string {
+  return [headline(worth), ...reasons(worth)].join(' ');
+}
+
+function headline(worth: Worth): string {
+  const { verdict, money, currency, newSails, b, passages } = worth;
+  const what = newSails.length === 1 ? `The ${newSails[0]}` : b;
+  const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
+  const chance =
+    chancePays === null ? '' : `, with a chance of ${fixed(100 * chancePays, 0)} % by these passages alone`;
+  const over = `over ${prices.years} years and ${fixed(prices.milesPerYear.mid, 0)} miles a year`;
+  switch (verdict.answer) {
+    case 'no-difference':
+      return `${what} changes nothing on these passages.`;
+    case 'pays':
+      return `${what} pays ${over}: ${moneyText(net!.mid, currency)} are left${chance}; it has paid after ${fixed(passagesToBreakEven ?? 0, 1)} such passages, ${fixed(milesToBreakEven ?? 0, 0)} miles.`;
+    case 'does-not-pay':
+      return net === null
+        ? `${what} does not pay on these passages: it is better in nothing that is looked at.`
+        : `${what} does not pay on these passages: ${over} ${moneyText(-net.mid, currency)} are lost${chance}${passagesToBreakEven === null ? '' : `; it would have paid after ${fixed(passagesToBreakEven, 1)} such passages, ${fixed(milesToBreakEven!, 0)} miles`}.`;
+    case 'not-in-money':
+      return `In money alone ${what.charAt(0).toLowerCase()}${what.slice(1)} does not pay on these passages, for nothing but the wear of sails has a price here; what it does for hours, nights and quiet is for the owner to weigh.`;
+    case 'cannot-tell':
+      return verdict.estimated
+        ? `It cannot be told whether ${what.charAt(0).toLowerCase()}${what.slice(1)} ${verdict.by === 'net' ? 'pays' : 'is faster'}: the speeds under it are estimated, and within what they may be off the answer has both signs (${turnsText(worth)}).`
+        : `It cannot be told whether ${what.charAt(0).toLowerCase()}${what.slice(1)} ${verdict.by === 'net' ? 'pays' : 'is faster'}: within the band of speed the answer has both signs (${turnsText(worth)}). ${passages.both} passages do not change that.`;
+  }
+}
+
+/** What turns it, at its ends. */
+function turnsText({ turns, verdict, currency }: Worth): string {
+  const [first] = turns.filter(({ input }) => verdict.turnedBy.includes(input));
+  const told = [first?.low, first?.high].flatMap((end) =>
+    end === undefined || end === null
+      ? []
+      : [
+          `${end.text}: ${verdict.by === 'net' ? moneyText(end.net ?? 0, currency) : `${fixed(-end.hours, 1)} h saved`}`,
+        ],
+  );
+  return told.join('; ');
+}
+
+function reasons(worth: Worth): string[] {
+  const { differences, money, flown, verdict, currency, passages } = worth;
+  if (verdict.answer === 'no-difference') return [];
+  const flew = flown.reduce((sum, { hours }) => sum + hours.mean, 0);
+  if (flown.length > 0 && flew === 0) return [`It was never set on ${passages.both} passages.`];
+  const { hours } = differences;
+  const mean = (metric: 'changes' | 'night-changes' | 'hand-hours' | 'without-main-hours') =>
+    differences[metric]?.mid ?? 0;
+  const [first] = flown;
+  const timed =
+    hours === null || Math.abs(hours.mid) < 0.005
+      ? 'it takes as long'
+      : `it is ${fixed(Math.abs(hours.mid), 1)} h ${hours.mid < 0 ? 'faster' : 'slower'} in the mean (${hours.low === null || hours.high === null ? 'one passage' : `${fixed(-hours.high, 1)} to ${fixed(-hours.low, 1)} saved by the number of passages`})`;
+  const more = (value: number, what: string) =>
+    Math.abs(value) < 0.05 ? [] : [`${fixed(Math.abs(value), 1)} ${value < 0 ? 'fewer' : 'more'} ${what}`];
+  const also = [
+    ...more(mean('changes'), 'sail changes'),
+    ...more(mean('night-changes'), 'changes by night'),
+    ...more(mean('without-main-hours'), 'hours without main'),
+  ];
+  const sentences = [
+    `On a passage ${timed}${also.length === 0 ? '' : `, with ${also.join(', ')}`}.`,
+    ...(first === undefined
+      ? []
+      : [
+          `It flew ${fixed(flew, 0)} h of a passage, ${fixed(100 * first.shareOfHours, 0)} % of them, and in ${fixed(100 * first.shareOfPassages, 0)} % of the passages${displacedText(worth)}.`,
+        ]),
+  ];
+  if (money.cost !== null && money.costPerHourFlown !== null)
+    sentences.push(
+      `An hour under it costs ${moneyText(money.costPerHourFlown, currency)}${money.costPerHoist === null ? '' : `, a hoist ${moneyText(money.costPerHoist, currency)}`}.`,
+    );
+  if (verdict.answer !== 'pays' && money.hourValueToPay !== null && money.hourValueToPay > 0)
+    sentences.push(`It would pay if an hour were worth ${moneyText(money.hourValueToPay, currency)}.`);
+  if (money.never === 'wears-out') sentences.push('A passage takes more of its life than it saves.');
+  if (money.prices.price === null && flown.length > 0)
+    sentences.push('Without a price there is no telling when it has paid.');
+  const [one] = verdict.toMeasure;
+  if (one !== undefined)
+    sentences.push(
+      `It would be settled by measured speeds: an hour under ${one.plan}${one.rival === null ? '' : ` and one under ${one.rival}`} in ${windText(one)}${verdict.toMeasure.length > 1 ? ', and the other winds listed' : ''}.`,
+    );
+  return sentences;
+}
+
+/** The sail that lost most hours to it. */
+function displacedText({ sails }: Worth): string {
+  const lost = sails
+    .filter((sail) => sail.of !== 'new' && sail.hours.mid < -0.5)
+    .sort((a, b) => a.hours.mid - b.hours.mid);
+  return lost.length === 0
+    ? ''
+    : `; ${lost
+        .slice(0, 2)
+        .map(({ id, hours }) => `${id} was set ${fixed(-hours.mid, 0)} h less`)
+        .join(', ')}`;
+}

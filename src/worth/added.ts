@@ -1,0 +1,22 @@
+import type { Boat, Sail } from '../boat/boat.js';
+
+/** Less is rounding. */
+const SAME_M2 = 0.05;
+
+/** Sails and settings of sails that B has and A has not: of another id, or of the same and another kind, cloth or area. */
+export function addedTo(a: Boat, b: Boat): readonly Sail[] {
+  const known = new Map(a.sails.map((sail) => [sail.id, sail]));
+  return b.sails.filter((sail) => {
+    const own = known.get(sail.id);
+    return (
+      own === undefined ||
+      own.kind !== sail.kind ||
+      own.clothOf !== sail.clothOf ||
+      own.life?.cloth !== sail.life?.cloth ||
+      Math.abs((own.areaM2 ?? 0) - (sail.areaM2 ?? 0)) > SAME_M2
+    );
+  });
+}
+
+/** Their ids. */
+export const addedIn = (a: Boat, b: Boat): readonly string[] => addedTo(a, b).map(({ id }) => id);

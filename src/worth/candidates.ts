@@ -1,0 +1,124 @@
+import { type Boat, hasNeed, type SailGiven, withSail } from '../boat/boat.js';
+import { type Band, KINDS, kindOf } from '../catalogue/catalogue.js';
+import { InputError } from '../errors.js';
+import type { PolarSet } from '../polar/polar.js';
+import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
+import { priceOf } from '../wear/wear.js';
+import { says } from '../wording.js';
+import { speedsWith } from './speedsWith.js';
+
+/** A sail that is thought of: its kind, and what is known of it. */
+export interface SailWanted {
+  readonly kind: SailKind;
+  readonly areaM2?: number;
+  /** In the boat's currency. */
+  readonly price?: number;
+  /** Absent: what such a sail is usually called, or the next free of it. */
+  readonly id?: string;
+  readonly lifeHours?: number;
+}
+
+/** A boat with a sail that is thought of. */
+export interface BoatWith {
+  readonly boat: Boat;
+  readonly polars: PolarSet;
+  /** Id of the sail. */
+  readonly sail: string;
+  /** What it costs, and on what ground: as told, or by its area and kind from the catalogue, a placeholder; null where nobody can say. */
+  readonly price: Band | null;
+  readonly priceFrom: 'given' | 'placeholder' | null;
+}
+
+/**
+ * A boat with a further sail, with the speeds of the plans it makes (`speedsWith`). A poled-out headsail is a setting of the headsail on
+ * the forestay, and brings a pole as long as J where she has none (common practice, no source).
+ * @throws InputError where there is no such kind, she cannot set it, or her file lacks what its speeds are estimated from
+ */
+export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file = 'boat'): BoatWith {
+  const { kind, areaM2, price, lifeHours } = wanted;
+  if (!SAIL_KINDS.includes(kind))
+    throw new InputError([{ file: 'options', path: 'kind', ...says.choice(SAIL_KINDS, kind) }]);
+  const { id = freeId(boat, kind) } = wanted;
+  const isPoled = kindOf(kind).place === 'winged';
+  const cloth = isPoled
+    ? boat.sails.find((sail) => sail.clothOf === undefined && kindOf(sail.kind).place === 'forestay')
+    : undefined;
+  const sail: SailGiven = {
+    id,
+    kind,
+    ...(areaM2 === undefined || isPoled ? {} : { areaM2 }),
+    ...(cloth === undefined ? {} : { clothOf: cloth.id }),
+    ...(lifeHours === undefined ? {} : { life: { lifeHours } }),
+  };
+  const rigged =
+    isPoled && boat.rig?.jM !== undefined && !hasNeed(boat, 'pole')
+      ? { ...boat, rig: { ...boat.rig, poleM: boat.rig.jM } }
+      : boat;
+  const whole = withSail(rigged, sail, file);
+  const usual = cloth === undefined ? priceOf(whole.sails.find((one) => one.id === id)!, boat)?.price : undefined;
+  const plain: BoatWith = {
+    boat: whole,
+    polars: speedsWith(boat, polars, whole, file),
+    sail: id,
+    price: usual ?? null,
+    priceFrom: usual === undefined ? null : 'placeholder',
+  };
+  return price === undefined ? plain : priced(plain, price);
+}
+
+/** The same with a price. A boat file without currency and prices is then taken for one in euros, as the prices of the catalogue are. */
+export function priced({ boat, polars, sail }: BoatWith, price: number): BoatWith {
+  const isCloth = boat.sails.some(({ id, clothOf }) => id === sail && clothOf === undefined);
+  const currency = boat.currency ?? (boat.sails.every((one) => one.price === undefined) ? 'EUR' : undefined);
+  return {
+    boat: {
+      ...boat,
+      ...(currency === undefined ? {} : { currency }),
+      sails: isCloth ? boat.sails.map((one) => (one.id === sail ? { ...one, price } : one)) : boat.sails,
+    },
+    polars,
+    sail,
+    price: { low: price, mid: price, high: price },
+    priceFrom: 'given',
+  };
+}
+
+function freeId({ sails }: Boat, kind: SailKind): string {
+  const taken = new Set(sails.map(({ id }) => id));
+  const { usualId } = kindOf(kind);
+  for (let n = 1; ; n += 1) {
+    const id = n === 1 ? usualId : `${usualId}-${n}`;
+    if (!taken.has(id)) return id;
+  }
+}
+
+/** Why a kind is no further sail for a boat: she has one, it is a main, or it wants what she has not. */
+export type Unfit = 'aboard' | 'main' | 'needs' | 'no-area';
+
+/** Every kind of the catalogue, and why it does not fit where it does not. */
+export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readonly unfit: Unfit | null }[] {
+  const aboard = new Set(boat.sails.map(({ kind }) => kind));
+  return KINDS.map(({ kind, place, needsOneOf }) => ({
+    kind,
+    unfit:
+      place === 'mast'
+        ? 'main'
+        : aboard.has(kind)
+          ? 'aboard'
+          : needsOneOf.length > 0 && !needsOneOf.some((need) => hasNeed(boat, need))
+            ? 'needs'
+            : null,
+  }));
+}
+
+/** What the trade holds against a downwind sail: a plain symmetric of the same area, twin headsails, a pole for the jib. */
+const RIVALS: readonly SailKind[] = ['symmetric-cruising', 'twin-headsails', 'poled-out-headsail'];
+
+/** The usual competitors of a new sail that a boat has not and could set; the symmetric of the same area. */
+export function usualRivals(boat: Boat, kind: SailKind, areaM2: number | undefined): readonly SailWanted[] {
+  const aboard = new Set([kind, ...boat.sails.map((sail) => sail.kind)]);
+  return RIVALS.filter((rival) => !aboard.has(rival)).map((rival) => ({
+    kind: rival,
+    ...(rival === 'symmetric-cruising' && areaM2 !== undefined ? { areaM2 } : {}),
+  }));
+}

@@ -1,0 +1,122 @@
+import { type Boat, settingOf } from '../boat/boat.js';
+import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
+import { ESTIMATED_TWA_DEG, ESTIMATED_TWS_KN, type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
+import { type Polar, type PolarSet, type PolarVariant, polarSpeed } from '../polar/polar.js';
+import { breachIn } from '../speed/speed.js';
+
+/**
+ * The speeds of a boat with further sails: her plans keep theirs, and those she did not have are estimated on the same hull. Beside
+ * measured or designed speeds, or one polar of the whole boat, an estimate is brought to them: a new plan is to the fastest plan she
+ * had there as their estimates are to one another. The variants of an estimate come with the new plans, so that both are moved alike.
+ *
+ * @throws InputError where the boat file lacks what speeds are estimated from
+ */
+export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = 'boat'): PolarSet {
+  const plans = after.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id) && isNew(before, id));
+  if (plans.length === 0) return polars;
+  const bare = unsaidSpeeds(after);
+  const fresh = { ...bare, sailPlans: plans };
+  if (isPlainEstimate(polars)) {
+    const estimated = estimatePolars(fresh, { file, hullOf: polars.estimate });
+    return {
+      ...polars,
+      plans: { ...polars.plans, ...estimated.plans },
+      low: { ...polars.low, ...estimated.low },
+      high: { ...polars.high, ...estimated.high },
+      variants: together(polars.variants, estimated.variants),
+    };
+  }
+  const grid = { twsKn: windsOf(polars), twaDeg: ESTIMATED_TWA_DEG };
+  const own = { ...bare, sails: before.sails, sailPlans: before.sailPlans };
+  const best = fastestOf(before, polars, grid);
+  const boatPolar = { ...grid, stwKn: best.map((one) => one?.stwKn ?? 0) };
+  const { estimate: hullOf } = estimatePolars(own, { file, boatPolar, bands: true });
+  const [ofOwn, ofNew] = [own, fresh].map((boat) => estimatePolars(boat, { file, ...grid, hullOf })) as [
+    EstimatedPolars,
+    EstimatedPolars,
+  ];
+  const brought = (ownPlans: Plans, newPlans: Plans): Plans => {
+    const shares = best.map((one, i) => {
+      const estimated = one === undefined ? 0 : (ownPlans[one.id]?.stwKn[i] ?? 0);
+      return estimated < LEAST_KN ? undefined : one!.stwKn / estimated;
+    });
+    const usual = medianOf(shares.flatMap((share) => share ?? []));
+    return Object.fromEntries(
+      Object.entries(newPlans).map(([id, polar]) => [
+        id,
+        { ...polar, stwKn: polar.stwKn.map((speed, i) => speed * (shares[i] ?? usual)) },
+      ]),
+    );
+  };
+  const mid = brought(ofOwn.plans, ofNew.plans);
+  const under = (of: EstimatedPolars, i: number): Plans => ({ ...of.plans, ...of.variants[i]!.plans });
+  const variants = ofNew.variants.map(({ assumption, instead }, i) => ({
+    assumption,
+    instead,
+    plans: brought(under(ofOwn, i), under(ofNew, i)),
+  }));
+  return { ...polars, plans: { ...polars.plans, ...mid }, variants: together(polars.variants ?? [], variants) };
+}
+
+type Plans = Readonly<Record<string, Polar>>;
+
+const isNew = ({ sailPlans }: Boat, id: string) => !sailPlans.some((plan) => plan.id === id);
+
+/** Estimated plan by plan, and not split from one polar of the boat. */
+const isPlainEstimate = (polars: PolarSet): polars is EstimatedPolars =>
+  polars.status === 'estimated' && 'estimate' in polars && (polars as EstimatedPolars).estimate.misfit === undefined;
+
+/** A boat without a word of her speeds: they are known otherwise. */
+function unsaidSpeeds(boat: Boat): Boat {
+  const { polars: _, boatPolar: __, knownSpeeds: ___, ...rest } = boat;
+  return rest;
+}
+
+/** Slower than this an estimate is no measure. */
+const LEAST_KN = 1;
+
+/** The usual winds as far as some polars reach. */
+function windsOf({ plans }: PolarSet): readonly number[] {
+  const all = Object.values(plans).flatMap(({ twsKn }) => twsKn);
+  const [least, most] = [Math.min(...all), Math.max(...all)];
+  const within = ESTIMATED_TWS_KN.filter((tws) => tws >= least && tws <= most);
+  return within.length > 1 ? within : ESTIMATED_TWS_KN;
+}
+
+/** The fastest plan that may be carried at every angle and wind, by the polars alone. */
+function fastestOf(
+  boat: Boat,
+  { plans }: PolarSet,
+  { twsKn, twaDeg }: Pick<Polar, 'twsKn' | 'twaDeg'>,
+): readonly ({ readonly id: string; readonly stwKn: number } | undefined)[] {
+  const gustFactor = boat.house?.gustFactor ?? GUST_OVER_MEAN;
+  const known = boat.sailPlans
+    .filter(({ id, sails }) => sails.length > 0 && Object.hasOwn(plans, id))
+    .map(({ id, sails }) => ({
+      id,
+      speed: polarSpeed(plans[id]!),
+      windows: sails.map((text) => settingOf(boat, text)!.window),
+    }));
+  return twaDeg.flatMap((twa) =>
+    twsKn.map((tws) => {
+      let fastest: { readonly id: string; readonly stwKn: number } | undefined;
+      for (const { id, speed, windows } of known) {
+        const stwKn = speed(tws, twa) ?? 0;
+        if (stwKn <= (fastest?.stwKn ?? 0) || breachIn(windows, tws, twa, stwKn, gustFactor) !== undefined) continue;
+        fastest = { id, stwKn };
+      }
+      return fastest;
+    }),
+  );
+}
+
+function medianOf(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? 1;
+}
+
+/** The plans of variants of the same assumptions, in their order. */
+function together(some: readonly PolarVariant[], others: readonly PolarVariant[]): readonly PolarVariant[] {
+  if (some.length === 0) return others;
+  return some.map((variant, i) => ({ ...variant, plans: { ...variant.plans, ...others[i]?.plans } }));
+}

@@ -1,0 +1,77 @@
+/**
+ * Whether a further sail earns its price: what a wardrobe changes against another over the same passages, in hours, nights, wear and money.
+ * @packageDocumentation
+ */
+
+import { type Comparison, compared, type WorthStudy } from './compare.js';
+import type { OwnerPrices } from './prices.js';
+import { type Turn, type TurnedRecords, turnsOf } from './turns.js';
+import { type Verdict, verdictOf } from './verdict.js';
+
+export { addedTo } from './added.js';
+export { type BoatWith, boatWith, kindsFor, priced, type SailWanted, type Unfit, usualRivals } from './candidates.js';
+export type { Comparison, PlanDifference, SailDifference, WorthStudy } from './compare.js';
+export type { Difference } from './difference.js';
+export type { Flown } from './flown.js';
+export type { MeanRange, WorthMoney } from './money.js';
+export { type NextSail, type NextSailRow, nextSailOf, type SailTried } from './nextSail.js';
+export type { PassageCounts } from './pairs.js';
+export { type Given, OWNER_DEFAULTS, type OwnerPrices, PRICED, type Priced, type SettledPrices } from './prices.js';
+export { repriced } from './repriced.js';
+export { speedsWith } from './speedsWith.js';
+export { type SailedInput, type Turned, type TurnOptions, turnedBoats } from './turned.js';
+export { isValued, type Turn, type TurnEnd, type TurnedRecords, type TurnInput } from './turns.js';
+export type { ToMeasure, Verdict } from './verdict.js';
+export { type WorthCases, worthCases } from './worthCases.js';
+
+/** A competitor of B's new sail, on the same passages. */
+export interface Rival extends WorthStudy {
+  /** What it costs; absent: as B's, by the boat file or by its area. */
+  readonly price?: OwnerPrices['price'];
+}
+
+/** What is looked at beside A and B. */
+export interface WorthOptions {
+  readonly rivals?: readonly Rival[];
+  /** What the boats of `turnedBoats` made of the same passages, or of some of them. */
+  readonly turned?: readonly TurnedRecords[];
+}
+
+/** Whether B is worth its price against A. Every difference is B minus A. */
+export interface Worth extends Comparison {
+  readonly formatVersion: 1;
+  readonly verdict: Verdict;
+  /** How the answer turns with each uncertain input by itself, the one that moves it most first. */
+  readonly turns: readonly Turn[];
+  /** Each competitor against A. */
+  readonly rivals: readonly Comparison[];
+}
+
+/**
+ * What wardrobe B changes against A over the same passages, and whether what it saves pays for what it costs. Nothing is worth anything
+ * but what the owner says: without a value of hours and nights only the wear of sails is money, and the rest is told in hours.
+ *
+ *     worthOf({ name: 'a', boat, polars, records }, { name: 'b', … }, { price: 9000, hourValue: 10 }).verdict.answer
+ *
+ * @throws InputError where the two did not sail the same passages, finished none alike, or a price is none
+ */
+export function worthOf(
+  studyA: WorthStudy,
+  studyB: WorthStudy,
+  prices: OwnerPrices,
+  { rivals = [], turned = [] }: WorthOptions = {},
+): Worth {
+  const of = compared(studyA, studyB, prices);
+  const turns = turnsOf(of, turned);
+  const { price: _, ...owner } = prices;
+  return {
+    formatVersion: 1,
+    ...of.comparison,
+    verdict: verdictOf(of, studyA, studyB, turns),
+    turns,
+    rivals: rivals.map(
+      ({ price, ...rival }) =>
+        compared(studyA, rival, { ...owner, ...(price === undefined ? {} : { price }) }).comparison,
+    ),
+  };
+}
