@@ -1,14 +1,19 @@
 import { createReadStream, existsSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import {
+  boatWith,
   type Climatology,
   describeClimatology,
+  drawnFrom,
+  estimatePolars,
   type Forecast,
   planPassage,
   readBoat,
   readClimatology,
   readPolars,
   readRoute,
+  startsOf,
+  studySailer,
   totalsOf,
   weatherAt,
 } from '../src/index.js';
@@ -130,5 +135,40 @@ describe('a real climatology: ship observations by month', () => {
       for (const hour of belt) expect(hour.steadiness, hour.time).toBeGreaterThan(0.7);
     }
     expect(july.steadiness).toBeGreaterThan(january.steadiness);
+  });
+
+  /** docs/worth.md: the last three columns of its table by month are those of the first drawing. */
+  test.skipIf(!isHere)('the worked example of a vented sail through a year', () => {
+    const boat = readBoat(readFileSync('data-samples/no-downwind.json', 'utf8'));
+    const polars = estimatePolars(boat);
+    const vented = boatWith(boat, polars, { kind: 'vented-downwind', areaM2: 140 });
+    const starts = startsOf(Date.UTC(2027, 0, 15, 12) / 1000, Date.UTC(2027, 11, 16, 12) / 1000, 730.5);
+    const drawn = drawnFrom(climatology, { seed: 1, fromEpochSeconds: Date.UTC(2027, 0, 15, 12) / 1000 });
+    const sail = studySailer({
+      routes: [{ name: 'route', route: readRoute(readFileSync('data-samples/route.csv', 'utf8')) }],
+      boats: [
+        { name: 'without', boat, polars },
+        { name: 'with', boat: vented.boat, polars: vented.polars },
+      ],
+      weathers: [{ name: 'drawing 1', draw: 1, weather: { climatology: drawn } }],
+      starts,
+      options: { labels: 1 },
+    });
+    const rows = readFileSync('docs/worth.md', 'utf8')
+      .split('\n')
+      .filter((line) =>
+        /^\| (January|February|March|April|May|June|July|August|September|October|November|December) /.test(line),
+      )
+      .map((line) => line.split('|').slice(-4, -1).map(Number));
+    expect(rows).toHaveLength(12);
+    const sailed = starts.map((_, n) => {
+      const [a, b] = [sail(n), sail(n + 12)];
+      return [a.hours, b.hours, b.sails.find(({ id }) => id === vented.sail)!.hours];
+    });
+    sailed.forEach((hours, month) => {
+      hours.forEach((value, i) => {
+        expectNear(value, rows[month]![i]!, 0.051, `month ${month + 1}`);
+      });
+    });
   });
 });

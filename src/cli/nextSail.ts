@@ -30,7 +30,9 @@ export async function nextSail(given: NextSailOptions, io: CommandIo): Promise<n
   return sailInto(given.out, { ...read, study }, io, {
     dependsOn: [study.boats.map(({ boat }) => boat.house), sample],
     add: passages.add,
-    finish(printed) {
+    finish(sailed) {
+      // The gust margin went to the boats; it is told where it was given.
+      const printed = { ...sailed, options: read.study.options };
       const ofA = passages.studyOf(a);
       const { holes, holesUnknown } = crossoverOf(a.boat, a.polars);
       let next: NextSail;

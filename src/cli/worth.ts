@@ -47,7 +47,9 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
       sample,
     ],
     add: passages.add,
-    finish(printed) {
+    finish(sailed) {
+      // The gust margin went to the boats; it is told where it was given.
+      const printed = { ...sailed, options: read.study.options };
       let answer: Worth;
       try {
         answer = worthOf(passages.studyOf(a), passages.studyOf(b), prices, {

@@ -167,13 +167,14 @@ function ownWearOf(sails: readonly (readonly SailRecord[])[], ids: readonly stri
 }
 
 /**
- * What it costs to have a sail for so many passages: as many as wear out are bought, and for the last is got what its age leaves of the
- * price, no more than what is left of its life.
+ * What it costs to have a sail for so many passages: as many as wear out are bought. For one that lasts is got what its age leaves of the
+ * price, no more than what is left of its life; the last of several is younger, and worth what is left of its life.
  */
 export function costOf(price: number, passages: number, wear: number, share: number) {
   const lives = passages * wear;
   const bought = Math.max(1, Math.ceil(lives - 1e-9));
-  const resale = price * Math.max(0, Math.min(share, bought - lives));
+  const left = Math.max(0, bought - lives);
+  const resale = price * (bought === 1 ? Math.min(share, left) : left);
   return { bought, resale, cost: bought * price - resale };
 }
 
