@@ -526,13 +526,13 @@ export const says = {
   }),
   neededToEstimate: (): Said => ({
     code: 'needed-to-estimate',
-    expected: 'a value: where no polars are named, speeds are estimated from it',
+    expected: 'a value: where there are no polars, speeds are estimated from it',
     got: 'nothing',
   }),
   areaToEstimate: (): Said => ({
     code: 'area-to-estimate',
     expected:
-      'an area, or measures and a rig from which it follows: where no polars are named, speeds are estimated from it',
+      'an area, or measures and a rig from which it follows: where there are no polars, speeds are estimated from it',
     got: 'none',
   }),
   knownSpeedTooFast: (plan: string): Said => ({
@@ -596,6 +596,21 @@ export const says = {
     code: 'unpaired',
     expected: 'a passage that the other study has too: of the same route, weather and start',
     got: `one from ${departure}`,
+  }),
+  sailedTwice: (more: number): Said => ({
+    code: 'sailed-twice',
+    expected: 'every passage once: of one boat, route, weather and start',
+    got: `${more} again`,
+  }),
+  otherCurrency: (own: string, other: string): Said => ({
+    code: 'other-currency',
+    expected: `prices in ${own}, as the other boat's are: nothing is converted`,
+    got: other,
+  }),
+  noForestaySail: (): Said => ({
+    code: 'no-forestay-sail',
+    expected: 'a headsail on the forestay, which a poled-out headsail is a setting of',
+    got: 'none',
   }),
   beyondCrew: (sail: string, hands: number, crew: number): Said => ({
     code: 'beyond-crew',

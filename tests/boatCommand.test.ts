@@ -512,7 +512,7 @@ describe('a plan', () => {
     const { code, out, error } = await ran(...args('start.json'));
     expect([code, out]).toEqual([2, '']);
     expect(error).toMatch(
-      /^start\.json, hull\.waterlineM: expected a value: where no polars are named, speeds are estimated from it, got nothing$/m,
+      /^start\.json, hull\.waterlineM: expected a value: where there are no polars, speeds are estimated from it, got nothing$/m,
     );
     expect(work.exists('out')).toBe(false);
   });

@@ -3,8 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/cli.js';
-import { beyondCrew, rivalsOf } from '../src/cli/worthSides.js';
+import { crewWarnings, rivalsOf } from '../src/cli/worthSides.js';
 import {
+  boatWith,
   describeFault,
   drawnFrom,
   estimatePolars,
@@ -1703,19 +1704,35 @@ describe('what a navigator asks for, and is told', () => {
       ]);
     });
 
+    test('one passage twice, prices in two currencies, a pole without a headsail to hold out', async () => {
+      const record = { departure: TIMES[0]!, complete: false } as PassageRecord;
+      const [once, twice] = [[record], [record, record]].map((records) => ({ ...side, records }));
+      expect(await faultsOf(() => worthOf(once!, twice!, {}))).toEqual([
+        'studyB: expected every passage once: of one boat, route, weather and start, got 1 again',
+      ]);
+      const [euros, dollars] = ['EUR', 'USD'].map((currency) => ({ ...once!, boat: { ...boat, currency } }));
+      expect(await faultsOf(() => worthOf(euros!, dollars!, {}))).toEqual([
+        "boat.json, currency: expected prices in EUR, as the other boat's are: nothing is converted, got USD",
+      ]);
+      const bare = { ...boat, sails: boat.sails.filter(({ id }) => id === 'main') };
+      expect(await faultsOf(() => boatWith(bare, polars, { kind: 'poled-out-headsail' }))).toEqual([
+        'boat: expected a headsail on the forestay, which a poled-out headsail is a setting of, got none',
+      ]);
+    });
+
     test('a sail that takes more hands than she has, and competitors that cannot be tried', () => {
       const hands = { minutes: 5, hands: 3, keptShare: 0.9 };
       const sail = {
         id: 'kite',
-        kind: 'gennaker',
+        kind: 'asymmetric-running',
         window: { awaMinDeg: 90, awaMaxDeg: 180 },
         operations: { douse: { day: hands, night: hands } },
       } as const;
       const more = { ...side, boat: { ...boat, sails: [...boat.sails, sail] } };
-      expect(messagesOf(beyondCrew(side, more, 2, 'boat.json'))).toEqual([
+      expect(messagesOf(crewWarnings(side, more, 2))).toEqual([
         'boat.json: expected 3 hands for kite, which it takes to set it or to take it down, got a crew of 2: it is never set',
       ]);
-      expect(beyondCrew(side, more, 3, 'boat.json')).toEqual([]);
+      expect(crewWarnings(side, more, 3)).toEqual([]);
       const [first] = messagesOf(rivalsOf(side, more, undefined, 'boat.json').warnings);
       expect(first).toMatch(
         /^boat\.json: expected symmetric-cruising to compare with, got that it cannot be tried: boat\.json/,
@@ -1995,10 +2012,10 @@ describe('what follows from kinds', () => {
     expect(
       await faultsOf(() => loadInputs(paths)).then((said) => said.map((one) => one.replace(`${folder}/`, ''))),
     ).toEqual([
-      'boat, hull.waterlineM: expected a value: where no polars are named, speeds are estimated from it, got nothing',
-      'boat, hull.displacementKg: expected a value: where no polars are named, speeds are estimated from it, got nothing',
-      'boat, sails[0].areaM2: expected an area, or measures and a rig from which it follows: where no polars are named, speeds are estimated from it, got none',
-      'boat, rig.pM: expected a value: where no polars are named, speeds are estimated from it, got nothing',
+      'boat, hull.waterlineM: expected a value: where there are no polars, speeds are estimated from it, got nothing',
+      'boat, hull.displacementKg: expected a value: where there are no polars, speeds are estimated from it, got nothing',
+      'boat, sails[0].areaM2: expected an area, or measures and a rig from which it follows: where there are no polars, speeds are estimated from it, got none',
+      'boat, rig.pM: expected a value: where there are no polars, speeds are estimated from it, got nothing',
     ]);
     rmSync(folder, { recursive: true });
   });

@@ -9,7 +9,7 @@ const LONG = [
   'tests/estimate*.test.ts',
   'tests/crossover*.test.ts',
   'tests/studyCommand.test.ts',
-  'tests/worthCommand.test.ts',
+  'tests/worth*.test.ts',
 ];
 
 const project = (name: string, TZ: string, left: readonly string[] = []) => ({

@@ -18,7 +18,7 @@ export function withSail(boat: Boat, sail: SailGiven, file = 'boat'): Boat {
   const sails = [...boat.sails, sail];
   const isGiven = sailPlans.some(({ derived }) => derived !== true);
   const complete = completeBoat({ ...rest, sails, ...(isGiven ? { sailPlans } : {}) }, file);
-  const added = isGiven ? plansSetting(sail.id, complete) : [];
+  const added = isGiven ? plansMadeBy(sail.id, complete) : [];
   const whole = { ...complete, sailPlans: [...complete.sailPlans, ...added] };
   if (!whole.sailPlans.some((plan) => sets(whole, plan, sail.id))) {
     const faults = faultList();
@@ -32,7 +32,7 @@ const sets = (boat: Boat, { sails }: SailPlan, id: string) =>
   sails.some((text) => settingOf(boat, text)?.sail.id === id);
 
 /** The plans that follow from the sails and set one of them, under ids that are free. */
-function plansSetting(id: string, boat: Boat): readonly SailPlan[] {
+function plansMadeBy(id: string, boat: Boat): readonly SailPlan[] {
   const taken = new Set(boat.sailPlans.map((plan) => plan.id));
   return derivePlans(boat.sails)
     .filter((plan) => sets(boat, plan, id))

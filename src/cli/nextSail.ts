@@ -1,13 +1,12 @@
 import { crossoverOf } from '../crossover/crossover.js';
 import { describeFault, type Fault, InputError } from '../errors.js';
 import { nextSailCsv, nextSailJson, nextSailMarkdown, nextSailText } from '../output/output.js';
-import { says } from '../wording.js';
-import { kindsFor, type NextSail, nextSailOf, type Turned, turnedBoats, worthCases } from '../worth/worth.js';
+import { kindsFor, type NextSail, nextSailOf, turnedBoats, worthCases } from '../worth/worth.js';
 import type { CommandIo } from './io.js';
 import { checkStudy, readStudy } from './studyAsked.js';
 import { sailInto } from './studySailed.js';
 import { type NextSailOptions, ownerPrices, sampleOf, speedBandOf } from './worthOptions.js';
-import { gathering, type Side, sideWith, withMargins } from './worthSides.js';
+import { crewWarnings, gathering, type Side, sideWith, withMargins } from './worthSides.js';
 
 /**
  * Tries every kind of sail that fits once on the same passages, and ranks them by what they save.
@@ -27,7 +26,9 @@ export async function nextSail(given: NextSailOptions, io: CommandIo): Promise<n
   const study = { ...whole, ...worthCases(whole, compared, turned.flat(), sample) };
   checkStudy(study, compared);
   const passages = gathering();
-  return sailInto(given.out, { ...read, study }, io, {
+  const crew = study.options.crew ?? a.boat.crew;
+  const warnings = [...read.loaded.warnings, ...sides.flatMap((side) => crewWarnings(a, side, crew))];
+  return sailInto(given.out, { ...read, study, loaded: { ...read.loaded, warnings } }, io, {
     dependsOn: [study.boats.map(({ boat }) => boat.house), sample],
     add: passages.add,
     finish(sailed) {
@@ -35,24 +36,18 @@ export async function nextSail(given: NextSailOptions, io: CommandIo): Promise<n
       const printed = { ...sailed, options: read.study.options };
       const ofA = passages.studyOf(a);
       const { holes, holesUnknown } = crossoverOf(a.boat, a.polars);
-      let next: NextSail;
-      try {
-        next = nextSailOf(
-          ofA,
-          sides.map((side, i) => ({
-            ...passages.studyOf(side),
-            kind: side.wanted!.kind,
-            sail: side.sail!,
-            turned: turned[i]!.map((one: Turned) => passages.turned(one, a, side)),
-          })),
-          prices,
-          { holes, holesUnknown },
-          leftOut,
-        );
-      } catch (error) {
-        if (!(error instanceof InputError && error.faults[0]?.code === says.noneFinished(0).code)) throw error;
-        return { files: {}, printed: `${error.message}\n` };
-      }
+      const next = nextSailOf(
+        ofA,
+        sides.map((side, i) => ({
+          ...passages.studyOf(side),
+          kind: side.wanted!.kind,
+          sail: side.sail!,
+          turned: turned[i]!.map((one) => passages.turned(one, a, side)),
+        })),
+        prices,
+        { holes, holesUnknown },
+        leftOut,
+      );
       return {
         files: {
           'next-sail.json': nextSailJson(next, printed),
@@ -60,6 +55,7 @@ export async function nextSail(given: NextSailOptions, io: CommandIo): Promise<n
           'next-sail.md': nextSailMarkdown(next, printed),
         },
         printed: nextSailText(next, printed),
+        isComplete: passages.areComplete([a, ...sides]),
       };
     },
   });
@@ -78,7 +74,7 @@ function sidesOf(a: Side, file: string): { readonly sides: readonly Side[]; read
       sides.push(sideWith(a, { kind }, file));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      leftOut.push({ kind, why: 'no-area', said: describeFault(error.faults[0]!) });
+      leftOut.push({ kind, why: 'no-speeds', said: describeFault(error.faults[0]!) });
     }
   }
   return { sides, leftOut };

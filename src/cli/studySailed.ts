@@ -21,8 +21,12 @@ export interface MoreOfStudy {
   readonly dependsOn: unknown;
   /** Takes in every passage. */
   add(record: PassageRecord): void;
-  /** Further files, and what is printed instead of the study's totals. */
-  finish(study: StudyToPrint): { readonly files: Readonly<Record<string, string>>; readonly printed: string };
+  /** Further files, what is printed instead of the study's totals, and whether all that counts arrives. */
+  finish(study: StudyToPrint): {
+    readonly files: Readonly<Record<string, string>>;
+    readonly printed: string;
+    readonly isComplete: boolean;
+  };
 }
 
 /**
@@ -118,7 +122,7 @@ async function sailed(
     printed = further?.printed ?? studyTotalsText(print);
     written = [...written, ...Object.keys(further?.files ?? {})];
     const { all } = print.summary;
-    isComplete = all.complete === all.passages;
+    isComplete = further?.isComplete ?? all.complete === all.passages;
     return { 'study.md': studyMarkdown(print), 'study.json': studyJson(print), ...further?.files };
   });
   io.out(`${printed}\nWritten to ${out}: ${written.join(', ')}\n`);

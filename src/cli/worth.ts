@@ -2,12 +2,12 @@ import { wardrobeWarnings } from '../boat/boat.js';
 import { type Fault, InputError } from '../errors.js';
 import { worthCsv, worthJson, worthMarkdown, worthText } from '../output/output.js';
 import { says } from '../wording.js';
-import { turnedBoats, type Worth, worthCases, worthOf } from '../worth/worth.js';
+import { checkCurrencies, turnedBoats, type Worth, worthCases, worthOf } from '../worth/worth.js';
 import type { CommandIo } from './io.js';
 import { checkStudy, readStudy } from './studyAsked.js';
 import { sailInto } from './studySailed.js';
 import { ownerPrices, rivalsGiven, sailGiven, sampleOf, speedBandOf, type WorthOptions } from './worthOptions.js';
-import { beyondCrew, gathering, rivalsOf, type Side, sideWith, unpriced, withMargins } from './worthSides.js';
+import { crewWarnings, gathering, rivalsOf, type Side, sideWith, unpriced, withMargins } from './worthSides.js';
 
 /**
  * Sails the same passages with wardrobe A and with wardrobe B, its competitors beside it, and says whether B is worth its price.
@@ -25,6 +25,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
   const whole = withMargins(read.study);
   const a: Side = whole.boats[0]!;
   const b: Side = wanted === undefined ? apart(whole.boats[1]!, a) : sideWith(a, wanted, given.boat);
+  checkCurrencies(a.boat, b.boat, given.against ?? given.boat);
   const { rivals, warnings } = rivalsOf(a, b, asked, given.boat);
   const turned = turnedBoats(a, b, band);
   const compared = [a, b, ...rivals].map(({ name, boat, polars }) => ({ name, boat, polars, firmness: true }));
@@ -35,7 +36,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
     ...read.loaded.warnings,
     ...wardrobeWarnings(b.boat, given.against ?? given.boat),
     ...rivals.flatMap((side) => ofNew(wardrobeWarnings(side.boat, side.name), a)),
-    ...[b, ...rivals].flatMap((side) => beyondCrew(a, side, crew, side.name)),
+    ...[b, ...rivals].flatMap((side) => crewWarnings(a, side, crew)),
     ...warnings,
   ];
   const passages = gathering();
@@ -59,7 +60,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
       } catch (error) {
         // No passage is a result too: the study's own files tell of it.
         if (!(error instanceof InputError && error.faults[0]?.code === says.noneFinished(0).code)) throw error;
-        return { files: {}, printed: `${error.message}\n` };
+        return { files: {}, printed: `${error.message}\n`, isComplete: false };
       }
       return {
         files: {
@@ -68,6 +69,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
           'worth.md': worthMarkdown(answer, printed),
         },
         printed: worthText(answer, printed),
+        isComplete: passages.areComplete([a, b, ...rivals]),
       };
     },
   });

@@ -5,6 +5,7 @@ import { says } from '../wording.js';
 import {
   addedTo,
   type BoatWith,
+  beyondCrew,
   boatWith,
   priced,
   repriced,
@@ -27,11 +28,14 @@ export interface Side {
 }
 
 /** A boat with a sail that is thought of. */
-export function sideWith(a: Side, wanted: SailWanted, file: string): Side {
+export function sideWith(a: Side, wanted: SailWanted, file: string, taken: readonly string[] = []): Side {
   const { price, ...unpriced } = wanted;
   const sail = boatWith(a.boat, a.polars, unpriced, file);
   const { boat, polars } = sail;
-  const name = `${a.name} + ${wanted.kind}`;
+  // Passages are told apart by the names of their boats.
+  const plain = `${a.name} + ${wanted.kind}${wanted.areaM2 === undefined ? '' : ` ${wanted.areaM2} m²`}`;
+  let name = plain;
+  for (let n = 2; taken.includes(name); n += 1) name = `${plain} (${n})`;
   return { name, boat, polars, wanted, sail: price === undefined ? sail : priced(sail, price) };
 }
 
@@ -54,6 +58,8 @@ export interface Gathered {
   /** Of a boat with a sail that was asked for, in the money of its price. */
   studyOf(side: Side): WorthStudy;
   turned(turned: Turned, a: Side, b: Side): TurnedRecords;
+  /** Whether some boats finished all of their passages. */
+  areComplete(sides: readonly Side[]): boolean;
 }
 
 export function gathering(): Gathered {
@@ -75,6 +81,7 @@ export function gathering(): Gathered {
       polars: side.polars,
       records: of(side.name, side),
     }),
+    areComplete: (sides) => sides.every(({ name }) => (all.get(name) ?? []).every(({ complete }) => complete)),
     turned: ({ input, end, text, a: ofA, b: ofB }, a, b) => ({
       input,
       end,
@@ -93,17 +100,15 @@ export function unpriced(wanted: SailWanted | undefined): Omit<SailWanted, 'pric
 }
 
 /** Sails that the crew cannot handle, which would seem to be of no use. */
-export function beyondCrew(
+export const crewWarnings = (
   a: Pick<Side, 'boat'>,
-  side: Pick<Side, 'boat'>,
+  side: Pick<Side, 'boat' | 'name'>,
   crew: number | undefined,
-  file: string,
-): Fault[] {
-  return addedTo(a.boat, side.boat).flatMap(({ id, operations = {} }) => {
-    const hands = Math.max(0, ...Object.values(operations).map(({ day }) => day.hands));
-    return crew === undefined || hands <= crew ? [] : [{ file, ...says.beyondCrew(id, hands, crew) }];
-  });
-}
+): Fault[] =>
+  beyondCrew(a.boat, side.boat, crew).map(({ sail, hands }) => ({
+    file: side.name,
+    ...says.beyondCrew(sail, hands, crew!),
+  }));
 
 /** Competitors: those that were asked for, or the usual ones of a single new sail as far as she can set them. */
 export function rivalsOf(
@@ -112,12 +117,16 @@ export function rivalsOf(
   asked: readonly SailWanted[] | undefined,
   file: string,
 ): { readonly rivals: readonly Side[]; readonly warnings: readonly Fault[] } {
-  const [added, ...more] = addedTo(a.boat, b.boat);
+  // A setting that comes with the new sail is no second one.
+  const [added, ...more] = addedTo(a.boat, b.boat).filter(({ clothOf }) => clothOf === undefined);
   const usual = added === undefined || more.length > 0 ? [] : usualRivals(a.boat, added.kind, added.areaM2);
   const warnings: Fault[] = [];
+  const taken = [a.name, b.name];
   const rivals = (asked ?? usual).flatMap((wanted): Side[] => {
     try {
-      return [sideWith(a, wanted, file)];
+      const side = sideWith(a, wanted, file, taken);
+      taken.push(side.name);
+      return [side];
     } catch (error) {
       if (!(error instanceof InputError) || asked !== undefined) throw error;
       warnings.push({ file, ...says.rivalLeftOut(wanted.kind, describeFault(error.faults[0]!)) });

@@ -1,5 +1,7 @@
+import { withArticle } from '../crossover/crossover.js';
 import { describeFault } from '../errors.js';
 import type { NextSail } from '../worth/worth.js';
+import { CAUTION } from './caution.js';
 import { fixed } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyBehind } from './studyJson.js';
@@ -11,7 +13,8 @@ const UNFIT: Readonly<Record<NextSail['leftOut'][number]['why'], string>> = {
   aboard: 'she has one',
   main: 'a main is not set beside hers',
   needs: 'it needs what she has not',
-  'no-area': 'its speeds cannot be estimated',
+  'no-speeds': 'its speeds cannot be estimated',
+  unfinished: 'no passage is finished with it',
 };
 
 const ANSWERS: Readonly<Record<NextSail['rows'][number]['verdict']['answer'], string>> = {
@@ -26,19 +29,22 @@ const ANSWERS: Readonly<Record<NextSail['rows'][number]['verdict']['answer'], st
 const rankedText = ({ rankedBy, rows }: NextSail) => {
   const years = rows[0]?.comparison.money.prices.years;
   return rankedBy === 'net'
-    ? `Ranked by the net over ${years} years.`
-    : 'Ranked by the hours saved on a passage, for nothing has a value that would rank them in money.';
+    ? `Ranked by the net over ${years} years${rows.some(({ saves }) => saves === null) ? '; those without a price are last' : ''}.`
+    : 'Ranked by the hours saved on a passage: nothing but sails has a price that would rank them in money.';
 };
 
 const first = ({ rows }: NextSail): string => {
   const [row] = rows;
   if (row === undefined) return 'No kind of the catalogue fits her.';
-  return row.saves > 0 ? `A ${row.kind} would save most.` : 'None of them saves anything on these passages.';
+  const kind = withArticle(row.kind);
+  return (row.saves ?? 0) > 0
+    ? `${kind.charAt(0).toUpperCase()}${kind.slice(1)} would save most.`
+    : 'None of them saves anything on these passages.';
 };
 
 const cautionLine = ({ rows }: NextSail) =>
   rows[0] === undefined
-    ? ''
+    ? CAUTION
     : worthFirstLine(rows[0].comparison, (rows[0].comparison.differences['climatology-hours']?.a ?? 0) > 0);
 
 /** The ranking on a terminal. */

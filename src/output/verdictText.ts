@@ -17,26 +17,35 @@ export function verdictText(worth: Worth): string {
 
 function headline(worth: Worth): string {
   const { verdict, money, currency, newSails, b, passages } = worth;
-  const what = newSails.length === 1 ? `The ${newSails[0]}` : b;
+  const [what, inText] = newSails.length === 1 ? [`The ${newSails[0]}`, `the ${newSails[0]}`] : [b, b];
   const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
   const chance =
     chancePays === null ? '' : `, with a chance of ${fixed(100 * chancePays, 0)} % by these passages alone`;
   const over = `over ${prices.years} years and ${fixed(prices.milesPerYear.mid, 0)} miles a year`;
+  const even =
+    passagesToBreakEven === null
+      ? ''
+      : `${fixed(passagesToBreakEven, 1)} such passages, ${fixed(milesToBreakEven!, 0)} miles`;
   switch (verdict.answer) {
     case 'no-difference':
       return `${what} changes nothing on these passages.`;
     case 'pays':
-      return `${what} pays ${over}: ${moneyText(net!.mid, currency)} are left${chance}; it has paid after ${fixed(passagesToBreakEven ?? 0, 1)} such passages, ${fixed(milesToBreakEven ?? 0, 0)} miles.`;
-    case 'does-not-pay':
-      return net === null
-        ? `${what} does not pay on these passages: it is better in nothing that is looked at.`
-        : `${what} does not pay on these passages: ${over} ${moneyText(-net.mid, currency)} are lost${chance}${passagesToBreakEven === null ? '' : `; it would have paid after ${fixed(passagesToBreakEven, 1)} such passages, ${fixed(milesToBreakEven!, 0)} miles`}.`;
+      return `${what} pays ${over}: ${moneyText(net!.mid, currency)} are left${chance}; it has paid after ${even}.`;
+    case 'does-not-pay': {
+      if (net === null) return `${what} does not pay on these passages: it is better in nothing that is looked at.`;
+      const later = even === '' ? '' : `; it would have paid after ${even}`;
+      return `${what} does not pay on these passages: ${over} ${moneyText(-net.mid, currency)} are lost${chance}${later}.`;
+    }
     case 'not-in-money':
-      return `In money alone ${what.charAt(0).toLowerCase()}${what.slice(1)} does not pay on these passages, for nothing but the wear of sails has a price here; what it does for hours, nights and quiet is for the owner to weigh.`;
+      if (net !== null)
+        return `In money alone ${inText} does not pay on these passages, for nothing but the wear of sails has a price here; what it does for hours, nights and quiet is for the owner to weigh.`;
+      return money.cost === null && worth.flown.length === 0
+        ? `Nothing is bought here: what ${inText} does for hours, nights and quiet is for the owner to weigh.`
+        : `Without its price nobody can say whether ${inText} pays: it saves ${moneyText(money.savedPerPassage.mid, currency)} on a passage, and what it does for hours, nights and quiet is for the owner to weigh.`;
     case 'cannot-tell':
       return verdict.estimated
-        ? `It cannot be told whether ${what.charAt(0).toLowerCase()}${what.slice(1)} ${verdict.by === 'net' ? 'pays' : 'is faster'}: the speeds under it are estimated, and within what they may be off the answer has both signs (${turnsText(worth)}).`
-        : `It cannot be told whether ${what.charAt(0).toLowerCase()}${what.slice(1)} ${verdict.by === 'net' ? 'pays' : 'is faster'}: within the band of speed the answer has both signs (${turnsText(worth)}). ${passages.both} passages do not change that.`;
+        ? `It cannot be told whether ${inText} ${verdict.by === 'net' ? 'pays' : 'is faster'}: speeds are estimated, and within what they may be off the answer has both signs (${turnsText(worth)}).`
+        : `It cannot be told whether ${inText} ${verdict.by === 'net' ? 'pays' : 'is faster'}: within the band of speed the answer has both signs (${turnsText(worth)}). ${passages.both} passages do not change that.`;
   }
 }
 
@@ -78,7 +87,9 @@ function reasons(worth: Worth): string[] {
     ...(first === undefined
       ? []
       : [
-          `It flew ${fixed(flew, 0)} h of a passage, ${fixed(100 * first.shareOfHours, 0)} % of them, and in ${fixed(100 * first.shareOfPassages, 0)} % of the passages${displacedText(worth)}.`,
+          flown.length > 1
+            ? `They flew ${flown.map(({ id, hours: own }) => `${fixed(own.mean, 0)} h (${id})`).join(', ')} of a passage${displacedText(worth)}.`
+            : `It flew ${fixed(flew, 0)} h of a passage, ${fixed(100 * first.shareOfHours, 0)} % of them, and in ${fixed(100 * first.shareOfPassages, 0)} % of the passages${displacedText(worth)}.`,
         ]),
   ];
   if (money.cost !== null && money.costPerHourFlown !== null)
@@ -87,9 +98,9 @@ function reasons(worth: Worth): string[] {
     );
   if (verdict.answer !== 'pays' && money.hourValueToPay !== null && money.hourValueToPay > 0)
     sentences.push(`It would pay if an hour were worth ${moneyText(money.hourValueToPay, currency)}.`);
+  if (money.cost !== null && money.ownWear === null && worth.newSails.length > 0)
+    sentences.push('How it wears is not known: it is taken to last.');
   if (money.never === 'wears-out') sentences.push('A passage takes more of its life than it saves.');
-  if (money.prices.price === null && flown.length > 0)
-    sentences.push('Without a price there is no telling when it has paid.');
   const [one] = verdict.toMeasure;
   if (one !== undefined)
     sentences.push(

@@ -58,6 +58,7 @@ export function worthText(worth: Worth, study: StudyBehind): string {
     `${visible(b)} against ${visible(a)}, ${passages.both} passages of ${fixed(passages.milesNm, 0)} Nm: mean, and between what it lies by their number (95 %)`,
     ...TOLD.flatMap(([metric, name, decimals]) => differenceLine(name, differences[metric], decimals)),
     ...flown.flatMap((one) => ['', ...wrapped(flownText(one))]),
+    ...unfinishedLines(worth),
     ...(rivals.length === 0
       ? []
       : ['', 'Beside it', ...rivals.map((rival) => `  ${visible(rival.b)}: ${rivalText(rival)}`)]),
@@ -70,6 +71,10 @@ export function worthText(worth: Worth, study: StudyBehind): string {
   ];
   return `${lines.join('\n')}\n`;
 }
+
+/** Competitors of which nothing can be told. */
+const unfinishedLines = ({ rivalsUnfinished }: Worth): string[] =>
+  rivalsUnfinished.map((name) => `${visible(name)} finishes none of the passages that A finishes.`);
 
 const TURNS_TOLD = 5;
 const WIDTH = 120;
@@ -243,6 +248,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
     '## Money',
     ...moneySection(worth),
     ...(rivals.length === 0 ? [] : ['### Competitors', rivalTable(rivals)]),
+    ...unfinishedLines(worth).map(escaped),
     ...(turns.length === 0
       ? []
       : [

@@ -5,6 +5,7 @@ import type { PolarSet } from '../polar/polar.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { priceOf } from '../wear/wear.js';
 import { says } from '../wording.js';
+import { addedTo } from './added.js';
 import { speedsWith } from './speedsWith.js';
 
 /** A sail that is thought of: its kind, and what is known of it. */
@@ -43,10 +44,19 @@ export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file 
   const cloth = isPoled
     ? boat.sails.find((sail) => sail.clothOf === undefined && kindOf(sail.kind).place === 'forestay')
     : undefined;
+  if (isPoled && cloth === undefined) throw new InputError([{ file, ...says.noForestaySail() }]);
+  if (isPoled && areaM2 !== undefined)
+    throw new InputError([
+      {
+        file: 'options',
+        path: 'areaM2',
+        ...says.wrongValue(`none: ${kind} is a setting of ${cloth!.id}`, `${areaM2}`),
+      },
+    ]);
   const sail: SailGiven = {
     id,
     kind,
-    ...(areaM2 === undefined || isPoled ? {} : { areaM2 }),
+    ...(areaM2 === undefined ? {} : { areaM2 }),
     ...(cloth === undefined ? {} : { clothOf: cloth.id }),
     ...(lifeHours === undefined ? {} : { life: { lifeHours } }),
   };
@@ -93,7 +103,7 @@ function freeId({ sails }: Boat, kind: SailKind): string {
 }
 
 /** Why a kind is no further sail for a boat: she has one, it is a main, or it wants what she has not. */
-export type Unfit = 'aboard' | 'main' | 'needs' | 'no-area';
+export type Unfit = 'aboard' | 'main' | 'needs';
 
 /** Every kind of the catalogue, and why it does not fit where it does not. */
 export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readonly unfit: Unfit | null }[] {
@@ -114,11 +124,29 @@ export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readon
 /** What the trade holds against a downwind sail: a plain symmetric of the same area, twin headsails, a pole for the jib. */
 const RIVALS: readonly SailKind[] = ['symmetric-cruising', 'twin-headsails', 'poled-out-headsail'];
 
-/** The usual competitors of a new sail that a boat has not and could set; the symmetric of the same area. */
+/** A sail that is set on a dead run or near it. */
+const isDownwind = ({ place, window }: ReturnType<typeof kindOf>) =>
+  ['flying', 'winged', 'twins'].includes(place) && window.awaMaxDeg.value >= DOWNWIND_DEG;
+const DOWNWIND_DEG = 150;
+
+/** The usual competitors of a new downwind sail that a boat has not and could set; the symmetric of the same area. */
 export function usualRivals(boat: Boat, kind: SailKind, areaM2: number | undefined): readonly SailWanted[] {
+  if (!isDownwind(kindOf(kind))) return [];
   const aboard = new Set([kind, ...boat.sails.map((sail) => sail.kind)]);
   return RIVALS.filter((rival) => !aboard.has(rival)).map((rival) => ({
     kind: rival,
     ...(rival === 'symmetric-cruising' && areaM2 !== undefined ? { areaM2 } : {}),
   }));
+}
+
+/** The most hands that it takes to set a boat's further sails or to take them down, where that is more than her crew: they are never set. */
+export function beyondCrew(
+  a: Boat,
+  b: Boat,
+  crew: number | undefined,
+): readonly { readonly sail: string; readonly hands: number }[] {
+  return addedTo(a, b).flatMap(({ id, operations = {} }) => {
+    const hands = Math.max(0, ...Object.values(operations).map(({ day }) => day.hands));
+    return crew === undefined || hands <= crew ? [] : [{ sail: id, hands }];
+  });
 }

@@ -7,7 +7,7 @@ import { METRICS, type Metric, metricOf, type PassageRecord, type SailRecord } f
 import { priceOf } from '../wear/wear.js';
 import { says } from '../wording.js';
 import { addedIn, addedTo } from './added.js';
-import { type Difference, differenceOf, independentOf } from './difference.js';
+import { type Difference, differenceOf, independentOf, LEAST_INDEPENDENT } from './difference.js';
 import { type Flown, flownIn } from './flown.js';
 import { type MoneyOf, moneyOf, type WorthMoney } from './money.js';
 import { type PairedPassages, type PassageCounts, pairedPassages } from './pairs.js';
@@ -74,9 +74,10 @@ export interface Compared {
 
 /**
  * Compares what two boats made of the same passages.
- * @throws InputError where they did not sail the same passages, finished none alike, or a price is none
+ * @throws InputError where they did not sail the same passages, finished none alike, have prices in two currencies, or a price is none
  */
 export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Compared {
+  checkCurrencies(a.boat, b.boat, b.name);
   const pairs = pairedPassages(a.records, b.records);
   if (pairs.counts.both === 0) throw new InputError([{ file: b.name, ...says.noneFinished(pairs.counts.paired) }]);
   const clothsA = clothsOf(a.boat);
@@ -95,10 +96,21 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
     [...pairs.a, ...pairs.b].some((record) => (value(record) ?? undefined) === undefined)
       ? null
       : of((record) => value(record)!);
+  const wearMoney = pricedIn(pairs, [...new Set([...clothsA, ...newSails])]);
   const hours = pairs.b.map((record, i) => record.hours - pairs.a[i]!.hours);
   const milesNm = mean(pairs.a.map(({ distanceNm }) => distanceNm));
   const isBought = newSails.length + settings.length > 0 || given.price !== undefined;
-  const parts = { newSails, goneSails, newPlans, gonePlans, isBought, milesNm };
+  const parts = {
+    newSails,
+    sharedSails: pricedIn(
+      pairs,
+      clothsA.filter((id) => !goneSails.includes(id)),
+    ),
+    newPlans,
+    gonePlans,
+    isBought,
+    milesNm,
+  };
   return {
     pairs,
     parts,
@@ -106,14 +118,18 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
     comparison: {
       a: a.name,
       b: b.name,
-      passages: { ...pairs.counts, independent: independentOf(hours, pairs.series), milesNm },
+      passages: {
+        ...pairs.counts,
+        independent: Math.min(hours.length, Math.max(LEAST_INDEPENDENT, independentOf(hours, pairs.series))),
+        milesNm,
+      },
       newSails,
       goneSails,
       differences: {
         ...(Object.fromEntries(
           METRICS.map((metric) => [metric, known((record) => metricOf(record, metric))]),
         ) as Record<Metric, Difference | null>),
-        'wear-money': known(wearMoneyOf),
+        'wear-money': wearMoney.length === 0 ? null : of((record) => moneyIn(record, wearMoney)),
       },
       operations: Object.fromEntries(
         Object.keys(pairs.a[0]!.operations).map((name) => [
@@ -130,11 +146,21 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   };
 }
 
+/** Whether two boats finish a passage alike. */
+export const anyFinished = (a: WorthStudy, b: WorthStudy): boolean =>
+  pairedPassages(a.records, b.records).counts.both > 0;
+
+/** @throws InputError where prices of two currencies would be added */
+export function checkCurrencies(a: Boat, b: Boat, file: string): void {
+  if (a.currency !== undefined && b.currency !== undefined && a.currency !== b.currency)
+    throw new InputError([{ file, path: 'currency', ...says.otherCurrency(a.currency, b.currency) }]);
+}
+
 /** The cloths of a boat. */
 const clothsOf = ({ sails }: Boat) => sails.filter(({ clothOf }) => clothOf === undefined).map(({ id }) => id);
 
 /** The same of both, of all passages. */
-export const valuesOf = ({ a, b, series }: PairedPassages, value: (record: PassageRecord) => number) => ({
+const valuesOf = ({ a, b, series }: PairedPassages, value: (record: PassageRecord) => number) => ({
   a: a.map(value),
   b: b.map(value),
   series,
@@ -151,11 +177,13 @@ function usualPriceOf(boat: Boat, newSails: readonly string[]): UsualPrice | nul
   };
 }
 
-/** Money that a passage takes of all sails that have a price; null where none has. */
-function wearMoneyOf({ sails }: PassageRecord): number | null {
-  const priced = sails.flatMap(({ money }) => money ?? []);
-  return priced.length === 0 ? null : priced.reduce((sum, { mid }) => sum + mid, 0);
-}
+/** Those of some sails whose wear is known in money in all passages that have them. */
+const pricedIn = ({ a, b }: PairedPassages, ids: readonly string[]): readonly string[] =>
+  ids.filter((id) => [...a, ...b].every(({ sails }) => sails.find((sail) => sail.id === id)?.money !== null));
+
+/** Money that a passage takes of some sails. */
+const moneyIn = ({ sails }: PassageRecord, ids: readonly string[]): number =>
+  sails.reduce((sum, { id, money }) => (ids.includes(id) ? sum + (money?.mid ?? 0) : sum), 0);
 
 function sailDifference(
   id: string,

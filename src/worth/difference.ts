@@ -61,7 +61,7 @@ function deviationOf(values: readonly number[], mid: number): number | null {
 }
 
 /** Fewer tell nothing of how they are spread: with so few the interval is wide enough. */
-const LEAST_INDEPENDENT = 2;
+export const LEAST_INDEPENDENT = 2;
 
 /** The standard error of a mean, and how many of it make an interval of 95 %; null where it cannot be told. */
 export function errorOfMean(

@@ -20,7 +20,7 @@ export interface WorthMoney {
   readonly savedPerPassage: MeanRange & { readonly spread: Percentiles };
   /** What that is made of, means: `wear` is of the sails that both have. */
   readonly parts: Readonly<Record<'time' | 'nightChanges' | 'fuel' | 'wear' | 'repairs', number>>;
-  /** Share of its life that a passage takes of the new sail, of several of the one that wears most; null where nobody knows. */
+  /** Share of its life that a passage takes of the new sail, of several of the one that wears most; null where nobody knows, and none is then reckoned with. */
   readonly ownWear: Band | null;
   /** Passages in the owner's years at her miles a year. */
   readonly passagesInYears: number;
@@ -30,7 +30,7 @@ export interface WorthMoney {
   readonly cost: number | null;
   /** Saved in those years less the cost; null without a price. */
   readonly net: MeanRange | null;
-  /** When what is saved comes up with what is spent; null where it never does, or without a price. */
+  /** When what is saved comes up with what is spent, from when on it stays so. Null where it never does, or without a price. */
   readonly passagesToBreakEven: number | null;
   readonly milesToBreakEven: number | null;
   /** Why it never does. */
@@ -47,9 +47,10 @@ export interface WorthMoney {
 /** What a comparison of money is made of. */
 export interface MoneyOf {
   readonly pairs: Pick<PairedPassages, 'a' | 'b' | 'series'>;
-  /** Cloths that only B or only A has, and the plans that set them or new settings of old ones. */
+  /** Cloths that B has and A has not; plans that set what only B or only A has, cloths or new settings of old ones. */
   readonly newSails: readonly string[];
-  readonly goneSails: readonly string[];
+  /** Cloths that both have, as far as their wear is known in money in all passages. */
+  readonly sharedSails: readonly string[];
   readonly newPlans: readonly string[];
   readonly gonePlans: readonly string[];
   /** Whether something is bought: a sail, or a pole for one. */
@@ -65,7 +66,7 @@ export interface MoneyOf {
 export function moneyOf({
   pairs: { a, b, series },
   newSails,
-  goneSails,
+  sharedSails,
   newPlans,
   gonePlans,
   isBought,
@@ -77,9 +78,8 @@ export function moneyOf({
   const sailsOf = (record: PassageRecord, ids: readonly string[]) => record.sails.filter(({ id }) => ids.includes(id));
   const hoursOf = ({ sailPlans }: PassageRecord, ids: readonly string[]) =>
     sum(sailPlans.map(({ id, hours }) => (ids.includes(id) ? hours : 0)));
-  const apart = new Set([...newSails, ...goneSails]);
   const wearOfOthers = (record: PassageRecord) =>
-    sum(record.sails.map(({ id, money }) => (apart.has(id) ? 0 : (money?.[wearAt] ?? 0))));
+    sum(record.sails.map(({ id, money }) => (sharedSails.includes(id) ? money![wearAt] : 0)));
   const perHour = (prices.tearsPer100Hours.mid / 100) * (prices.tearCost?.mid ?? 0);
   const less = (value: (record: PassageRecord) => number) => a.map((record, i) => value(record) - value(b[i]!));
   const parts = {
@@ -154,16 +154,16 @@ const shifted = ({ low, mid, high }: MeanRange, by: number): MeanRange => ({
 /** How often a sail is set, hoisted or unrolled. */
 export const hoistsOf = ({ operations }: SailRecord): number => operations.set + operations.unfurl;
 
-/** Means over the passages of the new sail that wears most; null where of one nobody knows. */
+/** Means over the passages of the new sail that wears most; null where of none is known how it does. */
 function ownWearOf(sails: readonly (readonly SailRecord[])[], ids: readonly string[]): Band | null {
-  const bands = ids.map((id) => {
+  const bands = ids.flatMap((id) => {
     const own = sails.map((of) => of.find((sail) => sail.id === id)?.wear ?? null);
-    if (own.length === 0 || own.some((wear) => wear === null)) return null;
+    if (own.length === 0 || own.some((wear) => wear === null)) return [];
     const at = (end: keyof Band) => mean(own.map((wear) => wear![end]));
-    return { low: at('low'), mid: at('mid'), high: at('high') };
+    return [{ low: at('low'), mid: at('mid'), high: at('high') }];
   });
-  if (bands.length === 0 || bands.some((band) => band === null)) return null;
-  return bands.reduce((most, band) => (band!.mid > most!.mid ? band : most), bands[0]!);
+  const [first, ...more] = bands;
+  return first === undefined ? null : more.reduce((most, band) => (band.mid > most.mid ? band : most), first);
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { Crossover, Hole } from '../crossover/crossover.js';
 import type { SailKind } from '../sail/sail.js';
 import type { BoatWith, Unfit } from './candidates.js';
-import { type Comparison, compared, type WorthStudy } from './compare.js';
+import { anyFinished, type Comparison, compared, type WorthStudy } from './compare.js';
 import type { OwnerPrices } from './prices.js';
 import { isValued, type Turn, type TurnedRecords, turnsOf } from './turns.js';
 import { type Verdict, verdictOf } from './verdict.js';
@@ -23,11 +23,13 @@ export interface NextSailRow {
   readonly verdict: Verdict;
   /** With the speeds under it off either way, where they are estimates. */
   readonly turns: readonly Turn[];
-  /** What it is ranked by: the net over the owner's years, or hours saved on a passage. */
-  readonly saves: number;
+  /** What it is ranked by: the net over the owner's years, or hours saved on a passage; null, and last, where its price is not known. */
+  readonly saves: number | null;
   /** Holes in the boat's crossover that such a sail would fill. */
   readonly fills: readonly Hole[];
 }
+
+const LAST = Number.NEGATIVE_INFINITY;
 
 /** Every kind that fits, the one that saves most first. */
 export interface NextSail {
@@ -35,8 +37,12 @@ export interface NextSail {
   readonly boat: string;
   readonly rankedBy: 'net' | 'hours';
   readonly rows: readonly NextSailRow[];
-  /** Kinds that were not tried, and why. */
-  readonly leftOut: readonly { readonly kind: SailKind; readonly why: Unfit; readonly said?: string }[];
+  /** Kinds that are not ranked, and why: they do not fit, their speeds cannot be estimated, or the boat finished no passage with them. */
+  readonly leftOut: readonly {
+    readonly kind: SailKind;
+    readonly why: Unfit | 'no-speeds' | 'unfinished';
+    readonly said?: string;
+  }[];
   /** Why holes could not be looked for; null where they were. */
   readonly holesUnknown: string | null;
 }
@@ -52,8 +58,11 @@ export function nextSailOf(
   { holes, holesUnknown }: Pick<Crossover, 'holes' | 'holesUnknown'>,
   leftOut: NextSail['leftOut'] = [],
 ): NextSail {
-  const all = tried.map((one) => {
-    const of = compared(a, one, { ...prices, ...(one.sail.price === null ? {} : { price: one.sail.price }) });
+  const [finished, unfinished] = [true, false].map((does) => tried.filter((one) => anyFinished(a, one) === does));
+  const all = finished!.map((one) => {
+    // A price that was not given is found anew, by the area.
+    const { price, priceFrom } = one.sail;
+    const of = compared(a, one, { ...prices, ...(price === null || priceFrom !== 'given' ? {} : { price }) });
     const turns = turnsOf(of, one.turned).filter(({ input }) => input === 'speed-band');
     return { one, comparison: of.comparison, turns, verdict: verdictOf(of, a, one, turns) };
   });
@@ -65,10 +74,10 @@ export function nextSailOf(
       kind,
       sail: sail.sail,
       areaM2: boat.sails.find(({ id }) => id === sail.sail)?.areaM2 ?? null,
-      comparison: { ...comparison, money: withOrigin(money, sail.priceFrom) },
+      comparison,
       verdict,
       turns,
-      saves: byNet ? money.net!.mid : 0 - differences.hours!.mid,
+      saves: byNet ? (money.net?.mid ?? null) : 0 - differences.hours!.mid,
       fills: holes.filter(({ kinds }) => kinds.includes(kind)),
     };
   });
@@ -76,15 +85,8 @@ export function nextSailOf(
     formatVersion: 1,
     boat: a.name,
     rankedBy: byNet ? 'net' : 'hours',
-    rows: rows.sort((x, y) => y.saves - x.saves),
-    leftOut,
+    rows: rows.sort((x, y) => (y.saves ?? LAST) - (x.saves ?? LAST)),
+    leftOut: [...leftOut, ...unfinished!.map(({ kind }) => ({ kind, why: 'unfinished' as const }))],
     holesUnknown,
   };
-}
-
-/** A price by area is a placeholder, though it was handed over like a given one. */
-function withOrigin(money: Comparison['money'], priceFrom: BoatWith['priceFrom']): Comparison['money'] {
-  if (priceFrom !== 'placeholder') return money;
-  const { prices } = money;
-  return { ...money, prices: { ...prices, from: { ...prices.from, price: 'placeholder' } } };
 }

@@ -23,21 +23,23 @@ export interface PassageCounts {
 
 /** What makes two passages of different boats the same: route, weather and start. */
 const weatherOf = ({ route, weather, member, draw }: PassageRecord) => JSON.stringify([route, weather, member, draw]);
-const keyOf = (record: PassageRecord) => `${weatherOf(record)} ${record.departure}`;
+export const keyOf = (record: PassageRecord) => `${weatherOf(record)} ${record.departure}`;
 
 /**
  * Pairs the passages of two boats; in the order of their weathers, then of their starts.
- * @throws InputError where one of them sailed a passage that the other did not
+ * @throws InputError where one of them sailed a passage that the other did not, or one twice
  */
 export function pairedPassages(a: readonly PassageRecord[], b: readonly PassageRecord[]): PairedPassages {
   const faults = faultList();
   const ofA = new Map(a.map((record) => [keyOf(record), record]));
   const ofB = new Map(b.map((record) => [keyOf(record), record]));
-  for (const [file, own, other] of [
-    ['studyA', ofA, ofB],
-    ['studyB', ofB, ofA],
-  ] as const)
+  for (const [file, own, other, all] of [
+    ['studyA', ofA, ofB, a],
+    ['studyB', ofB, ofA, b],
+  ] as const) {
+    if (own.size < all.length) faults.add({ file, ...says.sailedTwice(all.length - own.size) });
     for (const [key, { departure }] of own) if (!other.has(key)) faults.add({ file, ...says.unpaired(departure) });
+  }
   faults.throwIfAny();
   const pairs = [...ofB.values()]
     .map((record) => ({ a: ofA.get(keyOf(record))!, b: record, weather: weatherOf(record) }))

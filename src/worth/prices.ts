@@ -1,5 +1,6 @@
 import type { Band } from '../catalogue/catalogue.js';
 import { type FaultList, faultList } from '../errors.js';
+import { scaled } from '../wear/wear.js';
 import { says } from '../wording.js';
 
 /** A number, or one with a low and a high end that is tried too. */
@@ -132,13 +133,6 @@ function checkPrices(given: OwnerPrices, faults: FaultList): void {
   if (given.years !== undefined) number('years', given.years, [0.1, 50]);
   for (const [name, share] of Object.entries(given.resale ?? {})) number(`resale.${name}`, share, [0, 1]);
 }
-
-/** A range so many times as large. */
-export const scaled = ({ low, mid, high }: Band, by: number): Band => ({
-  low: low * by,
-  mid: mid * by,
-  high: high * by,
-});
 
 /** What is got for a sail after some years, as a share of its price: drawn straight within the first. */
 export function resaleShare({ firstYear, perYear, least }: SettledPrices['resale'], years: number): number {

@@ -1,8 +1,10 @@
 import { type Boat, settingOf } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
+import { InputError } from '../errors.js';
 import { ESTIMATED_TWA_DEG, ESTIMATED_TWS_KN, type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
-import { type Polar, type PolarSet, type PolarVariant, polarSpeed } from '../polar/polar.js';
-import { breachIn } from '../speed/speed.js';
+import type { Polar, PolarSet, PolarVariant } from '../polar/polar.js';
+import { breachIn, planSpeed } from '../speed/speed.js';
+import { says } from '../wording.js';
 
 /**
  * The speeds of a boat with further sails: her plans keep theirs, and those she did not have are estimated on the same hull. Beside
@@ -17,7 +19,9 @@ export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = '
   const bare = unsaidSpeeds(after);
   const fresh = { ...bare, sailPlans: plans };
   if (isPlainEstimate(polars)) {
-    const estimated = estimatePolars(fresh, { file, hullOf: polars.estimate });
+    // Of one without its bands there are no variants either.
+    const bands = polars.variants.length > 0;
+    const estimated = estimatePolars(fresh, { file, hullOf: polars.estimate, bands });
     return {
       ...polars,
       plans: { ...polars.plans, ...estimated.plans },
@@ -29,8 +33,7 @@ export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = '
   const grid = { twsKn: windsOf(polars), twaDeg: ESTIMATED_TWA_DEG };
   const own = { ...bare, sails: before.sails, sailPlans: before.sailPlans };
   const best = fastestOf(before, polars, grid);
-  const boatPolar = { ...grid, stwKn: best.map((one) => one?.stwKn ?? 0) };
-  const { estimate: hullOf } = estimatePolars(own, { file, boatPolar, bands: true });
+  const hullOf = hullFittedTo(own, best, file);
   const [ofOwn, ofNew] = [own, fresh].map((boat) => estimatePolars(boat, { file, ...grid, hullOf })) as [
     EstimatedPolars,
     EstimatedPolars,
@@ -83,32 +86,70 @@ function windsOf({ plans }: PolarSet): readonly number[] {
   return within.length > 1 ? within : ESTIMATED_TWS_KN;
 }
 
+/** A plan's speed at a wind and an angle. */
+interface Fastest {
+  readonly id: string;
+  readonly twsKn: number;
+  readonly twaDeg: number;
+  readonly stwKn: number;
+}
+
 /** The fastest plan that may be carried at every angle and wind, by the polars alone. */
 function fastestOf(
   boat: Boat,
   { plans }: PolarSet,
   { twsKn, twaDeg }: Pick<Polar, 'twsKn' | 'twaDeg'>,
-): readonly ({ readonly id: string; readonly stwKn: number } | undefined)[] {
+): readonly (Fastest | undefined)[] {
   const gustFactor = boat.house?.gustFactor ?? GUST_OVER_MEAN;
   const known = boat.sailPlans
     .filter(({ id, sails }) => sails.length > 0 && Object.hasOwn(plans, id))
     .map(({ id, sails }) => ({
       id,
-      speed: polarSpeed(plans[id]!),
+      speed: planSpeed(plans[id]!, 1, boat.leeway).at,
       windows: sails.map((text) => settingOf(boat, text)!.window),
     }));
   return twaDeg.flatMap((twa) =>
     twsKn.map((tws) => {
-      let fastest: { readonly id: string; readonly stwKn: number } | undefined;
+      let fastest: Fastest | undefined;
       for (const { id, speed, windows } of known) {
         const stwKn = speed(tws, twa) ?? 0;
         if (stwKn <= (fastest?.stwKn ?? 0) || breachIn(windows, tws, twa, stwKn, gustFactor) !== undefined) continue;
-        fastest = { id, stwKn };
+        fastest = { id, twsKn: tws, twaDeg: twa, stwKn };
       }
       return fastest;
     }),
   );
 }
+
+/** Closer to the wind than this an estimate is little worth, and a boat file takes no known speeds. */
+const CLOSEST_DEG = 35;
+/** So many fix a hull well enough. */
+const MOST_POINTS = 90;
+
+/** The hull that goes with the speeds of some plans; those beyond what the sails drive are passed over. */
+function hullFittedTo(boat: Boat, points: readonly (Fastest | undefined)[], file: string): EstimatedPolars['estimate'] {
+  const all = points.flatMap((one) =>
+    one !== undefined && one.twaDeg >= CLOSEST_DEG && one.stwKn >= LEAST_KN ? [one] : [],
+  );
+  const every = Math.max(1, Math.ceil(all.length / MOST_POINTS));
+  const known = all
+    .filter((_, i) => i % every === 0)
+    .map(({ id, twsKn, twaDeg, stwKn }) => ({ sailPlan: id, twsKn, twaDeg, stwKn }));
+  try {
+    return estimatePolars({ ...boat, knownSpeeds: known }, { file }).estimate;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const tooFast = new Set(
+      error.faults.flatMap(({ code, path = '' }) =>
+        code === TOO_FAST ? [Number(/^knownSpeeds\[(\d+)\]/.exec(path)?.[1])] : [],
+      ),
+    );
+    if (tooFast.size === 0) throw error;
+    return estimatePolars({ ...boat, knownSpeeds: known.filter((_, i) => !tooFast.has(i)) }, { file }).estimate;
+  }
+}
+
+const TOO_FAST = says.knownSpeedTooFast('').code;
 
 function medianOf(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);

@@ -95,22 +95,18 @@ function assumedTurns(a: StudyBoat, b: StudyBoat): readonly Turned[] {
 }
 
 function marginTurns(a: StudyBoat, b: StudyBoat): readonly Turned[] {
-  const now = a.boat.house?.gustMargin ?? 1;
-  const ends = [
-    { end: 'low', margin: Math.max(1, now - GUST_MARGIN) },
-    { end: 'high', margin: now + GUST_MARGIN },
-  ] as const;
-  return ends
-    .filter(({ margin }) => margin !== now && margin <= 3)
-    .map(({ end, margin }): Turned => {
-      const text = `gusts times ${Number(margin.toFixed(2))}`;
-      const with_ = ({ name, boat, polars }: StudyBoat): StudyBoat => ({
-        name: `${name} (${text})`,
-        boat: { ...boat, house: { ...boat.house, gustMargin: margin } },
-        polars,
-      });
-      return { input: 'gust-margin', end, text, a: with_(a), b: with_(b) };
+  return ([-GUST_MARGIN, GUST_MARGIN] as const).flatMap((by): Turned[] => {
+    const marginOf = ({ boat }: StudyBoat) => Math.min(3, Math.max(1, (boat.house?.gustMargin ?? 1) + by));
+    const isMoved = (one: StudyBoat) => marginOf(one) !== (one.boat.house?.gustMargin ?? 1);
+    if (!isMoved(a) && !isMoved(b)) return [];
+    const text = `gusts times ${Number(marginOf(b).toFixed(2))}`;
+    const moved = (one: StudyBoat): StudyBoat => ({
+      name: `${one.name} (${text})`,
+      boat: { ...one.boat, house: { ...one.boat.house, gustMargin: marginOf(one) } },
+      polars: one.polars,
     });
+    return [{ input: 'gust-margin', end: by < 0 ? 'low' : 'high', text, a: moved(a), b: moved(b) }];
+  });
 }
 
 function nightTurns(b: StudyBoat, added: readonly string[]): readonly Turned[] {

@@ -3,7 +3,7 @@ import type { Band } from '../catalogue/catalogue.js';
 import type { PassageRecord } from '../study/study.js';
 import type { Compared } from './compare.js';
 import { moneyOf } from './money.js';
-import { type PairedPassages, pairedPassages } from './pairs.js';
+import { keyOf, type PairedPassages, pairedPassages } from './pairs.js';
 import type { SettledPrices } from './prices.js';
 import type { SailedInput, Turned } from './turned.js';
 
@@ -54,7 +54,7 @@ export const isValued = ({ hourValue, nightChangeValue, litrePrice }: SettledPri
 export function turnsOf(of: Compared, turned: readonly TurnedRecords[]): readonly Turn[] {
   const { prices } = of.comparison.money;
   const turns = [...sailedTurns(of, turned), ...pricedTurns(of)];
-  const value = ({ hours, net }: Omit<TurnEnd, 'text'>) => (isValued(prices) ? (net ?? 0) : hours);
+  const value = ({ hours, net }: Omit<TurnEnd, 'text'>) => (isValued(prices) && net !== null ? net : hours);
   return turns
     .map((turn) => {
       const ends = [turn.usual, ...[turn.low, turn.high].flatMap((end) => end ?? [])].map(value);
@@ -80,7 +80,15 @@ function sailedTurns({ comparison, pairs, parts }: Compared, turned: readonly Tu
   return [...new Set(turned.map(({ input }) => input))].flatMap((input): Uneffected[] => {
     const own = turned.filter((one) => one.input === input);
     // Of all ends of an input the passages are the same: those that all of them finish.
-    const finished = own.map((one) => pairedPassages(one.a ?? of(one.b, keyedA), one.b));
+    // Those that one of them did not finish as she was are not compared.
+    const finished = own.map(({ a, b }) =>
+      a === null
+        ? pairedPassages(
+            of(b, keyedA),
+            b.filter((record) => keyedA.has(keyOf(record))),
+          )
+        : pairedPassages(a, b),
+    );
     const keys = finished.map(({ b }) => new Set(b.map(keyOf)));
     const common = new Set([...keyed.keys()].filter((key) => keys.every((set) => set.has(key))));
     if (common.size === 0) return [];
@@ -93,8 +101,6 @@ function sailedTurns({ comparison, pairs, parts }: Compared, turned: readonly Tu
   });
 }
 
-const keyOf = ({ route, weather, member, draw, departure }: PassageRecord) =>
-  JSON.stringify([route, weather, member, draw, departure]);
 const byKey = (records: readonly PassageRecord[]) => new Map(records.map((record) => [keyOf(record), record]));
 const of = (like: readonly PassageRecord[], known: ReadonlyMap<string, PassageRecord>) =>
   like.flatMap((record) => known.get(keyOf(record)) ?? []);

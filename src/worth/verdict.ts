@@ -1,10 +1,9 @@
 import type { PassageRecord, WindHours } from '../study/study.js';
 import { addedIn } from './added.js';
-import type { Compared, WorthStudy } from './compare.js';
-import { plansSetting } from './compare.js';
+import { type Compared, plansSetting, type WorthStudy } from './compare.js';
 import { windsUnder } from './flown.js';
 import { areEstimated } from './turned.js';
-import { isValued, type Turn } from './turns.js';
+import { isValued, type Turn, type TurnEnd } from './turns.js';
 
 /** Speeds that would settle what an estimate cannot tell: an hour under each plan in such wind. */
 export interface ToMeasure extends WindHours {
@@ -13,7 +12,10 @@ export interface ToMeasure extends WindHours {
   readonly rival: string | null;
 }
 
-/** The answer. `not-in-money`: the owner puts no value on hours, and in them, in nights or in wear B has something for it. */
+/**
+ * The answer. `not-in-money`: nothing says what hours or the sail are worth, and in hours, nights, quiet or wear B has something for it,
+ * more than the number of passages may do.
+ */
 export interface Verdict {
   readonly answer: 'pays' | 'does-not-pay' | 'cannot-tell' | 'not-in-money' | 'no-difference';
   /** By what it goes: the net over the owner's years, or the hours of a passage. */
@@ -45,23 +47,28 @@ export function verdictOf(of: Compared, a: WorthStudy, b: WorthStudy, turns: rea
   const gone = plansSetting(a.boat, addedIn(b.boat, a.boat));
   const estimated = areEstimated(b.polars, added) || areEstimated(a.polars, gone);
   const by = isValued(money.prices) && money.net !== null ? 'net' : 'hours';
-  const gain = (end: { readonly hours: number; readonly net: number | null }) => (by === 'net' ? end.net! : -end.hours);
+  const gain = ({ hours, net }: Omit<TurnEnd, 'text'>) => (by === 'net' ? (net ?? 0) : 0 - hours);
+  const whole = gain({ hours: differences.hours!.mid, net: money.net?.mid ?? null });
   const turnedBy = turns
     .filter(({ input }) => BY_SPEED.includes(input))
     .filter(({ usual, low, high }) => {
-      const gains = [usual, low, high].flatMap((end) => (end === null ? [] : gain(end)));
+      // What an input moves on the sample is what it moves on all passages.
+      const gains = [whole, ...[low, high].flatMap((end) => (end === null ? [] : whole + gain(end) - gain(usual)))];
       return Math.min(...gains) < -NOTHING && Math.max(...gains) > NOTHING;
     })
     .map(({ input }) => input);
   const told = { by, estimated, turnedBy } as const;
+  if (turnedBy.length > 0) return { ...told, answer: 'cannot-tell', toMeasure: toMeasure(pairs.a, pairs.b, added) };
   const changes = Object.values(differences).some((one) => one !== null && one.more + one.fewer > 0);
   if (!changes && money.cost === null) return { ...told, answer: 'no-difference', toMeasure: [] };
-  if (changes && turnedBy.length > 0)
-    return { ...told, answer: 'cannot-tell', toMeasure: toMeasure(pairs.a, pairs.b, added) };
   if (by === 'net' || (money.net !== null && money.net.mid >= 0))
     return { ...told, answer: money.net!.mid >= 0 ? 'pays' : 'does-not-pay', toMeasure: [] };
   const isBetter =
-    GOOD_IF_LESS.some((metric) => (differences[metric]?.mid ?? 0) < -NOTHING) || money.parts.wear > NOTHING;
+    money.parts.wear > NOTHING ||
+    GOOD_IF_LESS.some((metric) => {
+      const one = differences[metric];
+      return one !== null && (one.high ?? one.mid) < -NOTHING;
+    });
   return { ...told, answer: isBetter ? 'not-in-money' : 'does-not-pay', toMeasure: [] };
 }
 

@@ -3,14 +3,29 @@
  * @packageDocumentation
  */
 
-import { type Comparison, compared, type WorthStudy } from './compare.js';
+import { anyFinished, type Comparison, compared, type WorthStudy } from './compare.js';
 import type { OwnerPrices } from './prices.js';
 import { type Turn, type TurnedRecords, turnsOf } from './turns.js';
 import { type Verdict, verdictOf } from './verdict.js';
 
 export { addedTo } from './added.js';
-export { type BoatWith, boatWith, kindsFor, priced, type SailWanted, type Unfit, usualRivals } from './candidates.js';
-export type { Comparison, PlanDifference, SailDifference, WorthStudy } from './compare.js';
+export {
+  type BoatWith,
+  beyondCrew,
+  boatWith,
+  kindsFor,
+  priced,
+  type SailWanted,
+  type Unfit,
+  usualRivals,
+} from './candidates.js';
+export {
+  type Comparison,
+  checkCurrencies,
+  type PlanDifference,
+  type SailDifference,
+  type WorthStudy,
+} from './compare.js';
 export type { Difference } from './difference.js';
 export type { Flown } from './flown.js';
 export type { MeanRange, WorthMoney } from './money.js';
@@ -43,8 +58,9 @@ export interface Worth extends Comparison {
   readonly verdict: Verdict;
   /** How the answer turns with each uncertain input by itself, the one that moves it most first. */
   readonly turns: readonly Turn[];
-  /** Each competitor against A. */
+  /** Each competitor against A; and the names of those that finish no passage that A does. */
   readonly rivals: readonly Comparison[];
+  readonly rivalsUnfinished: readonly string[];
 }
 
 /**
@@ -64,14 +80,16 @@ export function worthOf(
   const of = compared(studyA, studyB, prices);
   const turns = turnsOf(of, turned);
   const { price: _, ...owner } = prices;
+  const finished = rivals.filter((rival) => anyFinished(studyA, rival));
   return {
     formatVersion: 1,
     ...of.comparison,
     verdict: verdictOf(of, studyA, studyB, turns),
     turns,
-    rivals: rivals.map(
+    rivals: finished.map(
       ({ price, ...rival }) =>
         compared(studyA, rival, { ...owner, ...(price === undefined ? {} : { price }) }).comparison,
     ),
+    rivalsUnfinished: rivals.filter((rival) => !finished.includes(rival)).map(({ name }) => name),
   };
 }

@@ -7,7 +7,7 @@ export interface WorthCases {
   readonly cases: readonly Case[];
 }
 
-/** The passages: all of every boat, and a sample of them, spread evenly, of every turned one. */
+/** The passages: all of every boat, and a sample of them of every turned one, spread over weathers and starts alike. */
 export function worthCases(
   { routes, weathers, starts }: Pick<Study, 'routes' | 'weathers' | 'starts'>,
   compared: Study['boats'],
@@ -15,9 +15,7 @@ export function worthCases(
   sample: number,
 ): WorthCases {
   const again = turned.flatMap(({ a, b }) => (a === null ? [b] : [a, b]));
-  const inAll = weathers.length * starts.length * routes.length;
-  const taken = Math.min(sample, inAll);
-  const sampled = new Set(Array.from({ length: taken }, (_, n) => Math.floor(((n + 0.5) * inAll) / taken)));
+  const sampled = sampleOf(routes.length * weathers.length, starts.length, sample);
   const cases: Case[] = [];
   for (let route = 0; route < routes.length; route += 1)
     for (let boat = 0; boat < compared.length + again.length; boat += 1)
@@ -27,4 +25,21 @@ export function worthCases(
           if (boat < compared.length || sampled.has(n)) cases.push({ route, boat, weather, start });
         }
   return { boats: [...compared, ...again], cases };
+}
+
+/** Steps of this share of a round fall on no few places again and again. */
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+/** So many of rows times columns: the rows evenly, the columns by the golden section, each place once. */
+function sampleOf(rows: number, columns: number, sample: number): ReadonlySet<number> {
+  const count = Math.min(sample, rows * columns);
+  const taken = new Set<number>();
+  for (let n = 0; n < count; n += 1) {
+    const row = Math.floor(((n + 0.5) * rows) / count);
+    const column = Math.floor((((n + 0.5) * GOLDEN) % 1) * columns);
+    let place = row * columns + column;
+    while (taken.has(place)) place = (place + 1) % (rows * columns);
+    taken.add(place);
+  }
+  return taken;
 }
