@@ -607,6 +607,11 @@ export const says = {
     expected: `prices in ${own}, as the other boat's are: nothing is converted`,
     got: other,
   }),
+  unlikeBoats: (): Said => ({
+    code: 'unlike-boats',
+    expected: 'the same as of the other boat, so that only their wardrobes are compared',
+    got: 'another',
+  }),
   noForestaySail: (): Said => ({
     code: 'no-forestay-sail',
     expected: 'a headsail on the forestay, which a poled-out headsail is a setting of',

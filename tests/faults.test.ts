@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/cli.js';
-import { crewWarnings, rivalsOf } from '../src/cli/worthSides.js';
+import { crewWarnings, rivalsOf, unlikeWarnings } from '../src/cli/worthSides.js';
 import {
   boatWith,
   describeFault,
@@ -1718,6 +1718,17 @@ describe('what a navigator asks for, and is told', () => {
       expect(await faultsOf(() => boatWith(bare, polars, { kind: 'poled-out-headsail' }))).toEqual([
         'boat: expected a headsail on the forestay, which a poled-out headsail is a setting of, got none',
       ]);
+    });
+
+    test('boats that differ in more than their wardrobes', () => {
+      const other = { ...boat, crew: 9, sails: boat.sails.slice(1), house: { ...boat.house, gustFactor: 1.9 } };
+      expect(messagesOf(unlikeWarnings(side, { boat: other }, 'b.json'))).toEqual(
+        ['crew', 'house'].map(
+          (what) =>
+            `b.json, ${what}: expected the same as of the other boat, so that only their wardrobes are compared, got another`,
+        ),
+      );
+      expect(unlikeWarnings(side, { boat: { ...boat, sails: [] } }, 'b.json')).toEqual([]);
     });
 
     test('a sail that takes more hands than she has, and competitors that cannot be tried', () => {

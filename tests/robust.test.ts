@@ -10,6 +10,7 @@ import {
   MAIN,
   north,
   OPEN,
+  op,
   planned,
   rowAt,
   type Sky,
@@ -161,6 +162,10 @@ describe('in how many of eight other winds the plan stands', () => {
     expect(first(daylight, speeds, { kn: 12 }, { departs: 12 }).standsShare).toBe(5 / 8);
     expect(first(daylight, speeds, { kn: 12 }, { departs: 24 }).standsShare).toBe(1);
     const house = { waveMaxM: { rival: 2 } };
+    // Nor is one that her crew cannot take down.
+    const heavy = withRival({}, { operations: { set: op(10, 2), douse: op(10, 3) } });
+    expect(first({ ...heavy, crew: 3 }, speeds, { kn: 12 }).standsShare).toBe(5 / 8);
+    expect(first({ ...heavy, crew: 2 }, speeds, { kn: 12 }).standsShare).toBe(1);
     expect(first(withRival(), speeds, { kn: 12, waveM: 1.9 }, { house }).standsShare).toBe(5 / 8);
     expect(first(withRival(), speeds, { kn: 12, waveM: 2.1 }, { house }).standsShare).toBe(1);
   });

@@ -7,7 +7,16 @@ import type { CommandIo } from './io.js';
 import { checkStudy, readStudy } from './studyAsked.js';
 import { sailInto } from './studySailed.js';
 import { ownerPrices, rivalsGiven, sailGiven, sampleOf, speedBandOf, type WorthOptions } from './worthOptions.js';
-import { crewWarnings, gathering, rivalsOf, type Side, sideWith, unpriced, withMargins } from './worthSides.js';
+import {
+  crewWarnings,
+  gathering,
+  rivalsOf,
+  type Side,
+  sideWith,
+  unlikeWarnings,
+  unpriced,
+  withMargins,
+} from './worthSides.js';
 
 /**
  * Sails the same passages with wardrobe A and with wardrobe B, its competitors beside it, and says whether B is worth its price.
@@ -34,6 +43,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
   const crew = study.options.crew ?? a.boat.crew;
   const all = [
     ...read.loaded.warnings,
+    ...(given.against === undefined ? [] : unlikeWarnings(a, b, given.against)),
     ...wardrobeWarnings(b.boat, given.against ?? given.boat),
     ...rivals.flatMap((side) => ofNew(wardrobeWarnings(side.boat, side.name), a)),
     ...[b, ...rivals].flatMap((side) => crewWarnings(a, side, crew)),

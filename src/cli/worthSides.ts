@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { Boat } from '../boat/boat.js';
 import { describeFault, type Fault, InputError } from '../errors.js';
 import type { PassageRecord, Study, StudyBoat } from '../study/study.js';
@@ -98,6 +99,17 @@ export function unpriced(wanted: SailWanted | undefined): Omit<SailWanted, 'pric
   const { price: _, ...rest } = wanted;
   return rest;
 }
+
+/** What of two boats should be alike where their wardrobes are compared. */
+const ALIKE = ['hull', 'rig', 'crew', 'watches', 'engine', 'house', 'leeway', 'knownSpeeds'] as const;
+
+/** What else differs between two boats than their wardrobes. */
+export const unlikeWarnings = (a: Pick<Side, 'boat'>, b: Pick<Side, 'boat'>, file: string): Fault[] =>
+  ALIKE.filter((key) => !isDeepStrictEqual(a.boat[key], b.boat[key])).map((key) => ({
+    file,
+    path: key,
+    ...says.unlikeBoats(),
+  }));
 
 /** Sails that the crew cannot handle, which would seem to be of no use. */
 export const crewWarnings = (

@@ -50,7 +50,7 @@ function robustIn(
   waters: Waters,
 ): Robust | undefined {
   const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
-  return robustOf(under, metOf(met.conditions), rankingIn(sails, tables, light, waters.options.house));
+  return robustOf(under, metOf(met.conditions), rankingIn(under.means, sails, tables, light, waters.options.house));
 }
 
 /** Every sail plan in an hour. */

@@ -217,13 +217,18 @@ function fittedOut(
   const settled = settle(options, boat, polars);
   const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
   const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
+  const changes = changesBetween(boat, means, settled);
+  const byDay = { dark: false, bothWatches: true };
+  const hoveTo = means.findIndex(({ kind }) => kind === 'hove-to');
+  const isBeyondCrew = (i: number) =>
+    settled.choice === 'planned' && means[i]!.kind === 'sails' && changes(hoveTo, i, byDay).forbidden === 'crew';
   return {
     boat,
     track: layTrack(route),
     settled,
     means,
-    tables: means.map((one) => tablesOf(one, settled.house)),
-    changes: changesBetween(boat, means, settled),
+    tables: means.map((one, i) => ({ ...tablesOf(one, settled.house), beyondCrew: isBeyondCrew(i) })),
+    changes,
     lastStormKn: lastStormKn(plans),
   };
 }

@@ -10,6 +10,8 @@ import type { SettledOptions } from './options.js';
 export interface MeansTables {
   readonly usual?: PlanTable;
   readonly byNight?: PlanTable;
+  /** That it takes more hands than she has to set it or to take it down: it stands only where it stood at departure. */
+  readonly beyondCrew?: boolean;
 }
 
 /** The tables of a means; none hove to, under bare poles, or without a polar. */
@@ -66,8 +68,9 @@ export interface Ranking {
   readonly sails: readonly Means[];
 }
 
-/** The sail plans in an hour's light and waves, asked in other winds by the tables. */
+/** The sail plans in an hour's light and waves, asked in other winds by the tables; of what her crew cannot handle only that which is set. */
 export function rankingIn(
+  isSet: Means,
   sails: readonly Means[],
   tables: readonly MeansTables[],
   sea: Sea,
@@ -75,6 +78,7 @@ export function rankingIn(
 ): Ranking {
   const tableOf = (index: number, met: Met): PlanTable | undefined => {
     const means = sails[index]!;
+    if (tables[index]!.beyondCrew === true && means !== isSet) return undefined;
     return sea.dark && means.downMinutes !== undefined ? undefined : tableIn(means, tables[index]!, sea, met, house);
   };
   return {
