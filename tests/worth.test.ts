@@ -29,7 +29,7 @@ import {
   worthOf,
   worthText,
 } from '../src/index.js';
-import { differenceOf, independentOf, studentT975 } from '../src/worth/difference.js';
+import { differenceOf, independentOf, studentShare, studentT975 } from '../src/worth/difference.js';
 import { breakEven, costOf } from '../src/worth/money.js';
 import { resaleShare } from '../src/worth/prices.js';
 import { blowing, boatOf, FLYING, hourly, MAIN, north, OPEN, op } from './support/invented.js';
@@ -117,7 +117,7 @@ describe('two wardrobes', () => {
     expect(Object.keys(own).sort()).toEqual(Object.keys(other).sort());
     const minus = (value: number | null) => (value === null ? null : expect.closeTo(-value, 9));
     for (const [name, one] of Object.entries(own)) {
-      if (one === null) expect(other[name]).toBeNull();
+      if (one === null || other[name] === null) expect([name, other[name]]).toEqual([name, one]);
       else {
         const { low, mid, high, a, b, fewer, more, spread } = other[name]!;
         expect([low, mid, high, a, b, fewer, more]).toEqual([
@@ -136,7 +136,17 @@ describe('two wardrobes', () => {
         ]);
       }
     }
-    expect(back.money.savedPerPassage.mid).toBeCloseTo(-there.money.savedPerPassage.mid, 9);
+    // In money too, but for what a sail wears that is not there any more, and for tears of what was not bought.
+    for (const part of ['time', 'nightChanges', 'fuel'] as const)
+      expect(back.money.parts[part]).toBeCloseTo(-there.money.parts[part], 9);
+    const [main, kite] = there.sails;
+    expect(there.money.parts.wear).toBeCloseTo(-main!.money!.mid, 9);
+    expect(back.money.parts.wear).toBeCloseTo(main!.money!.mid + kite!.money!.mid, 9);
+    expect([back.money.parts.repairs, there.money.parts.repairs < 0]).toEqual([0, true]);
+    // Nothing is bought: what hours, nights and wear are worth is all there is.
+    expect(back.money).toMatchObject({ cost: 0 });
+    expect(back.money.net!.mid).toBeCloseTo(back.money.savedPerPassage.mid * back.money.passagesInYears, 6);
+    expect(worthText(back, BEHIND)).toContain('Nothing is bought here: over 5 years');
     expect([there.newSails, back.goneSails]).toEqual([['flying'], ['flying']]);
   });
 
@@ -225,7 +235,7 @@ describe('two wardrobes', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0, max: 5000, noNaN: true }),
-        fc.double({ min: 1, max: 1e5, noNaN: true }),
+        fc.double({ min: 20_000, max: 1e5, noNaN: true }),
         (hourValue, price) => {
           const { verdict, money } = worthOf(fast, dear, { hourValue, price });
           expect(['does-not-pay', 'not-in-money']).toContain(verdict.answer);
@@ -405,6 +415,17 @@ describe('money by hand', () => {
     expect(worthOf(a, b, {}).money.prices).toMatchObject({ price: { mid: 4000 }, from: { price: 'boat-file' } });
   });
 
+  test('a price of no known name, or no number, is a fault', () => {
+    const wrong = { hourvalue: 10, litrePrice: 'x' } as never;
+    expect(() => worthOf(...pair, wrong)).toThrow(
+      /prices, hourvalue: expected one of price, hourValue.* got "hourvalue"/,
+    );
+    expect(() => worthOf(...pair, wrong)).toThrow(
+      /prices, litrePrice: expected a number, or one with low, mid and high, got x/,
+    );
+    expect(worthOf(...pair).verdict.answer).toBe('not-in-money');
+  });
+
   test('prices that are none are told, all at once', () => {
     expect(() =>
       worthOf(...pair, {
@@ -447,9 +468,18 @@ describe('spread', () => {
       [60, 2.0],
       [100, 1.984],
     ] as const)
-      expect(Math.abs(studentT975(freedom) - t)).toBeLessThan(freedom === 3 ? 0.005 : 0.0015);
+      expect(Math.abs(studentT975(freedom) - t)).toBeLessThan(0.0006);
     for (let freedom = 1; freedom < 20; freedom += 0.25)
       expect(studentT975(freedom + 0.25)).toBeLessThan(studentT975(freedom));
+  });
+
+  test('its share below a value is that of the same table, and of the closed forms of one and two', () => {
+    for (const freedom of [1, 2, 3, 5, 10, 30, 100, 299, 301, 1000])
+      expect(studentShare(studentT975(freedom), freedom)).toBeCloseTo(0.975, 6);
+    for (const t of [-3, -0.5, 0, 0.2, 2, 12]) {
+      expect(studentShare(t, 1)).toBeCloseTo(0.5 + Math.atan(t) / Math.PI, 6);
+      expect(studentShare(t, 2)).toBeCloseTo(0.5 + t / (2 * Math.sqrt(2 + t * t)), 6);
+    }
   });
 
   test('an interval of 95 % is that of the mean by hand', () => {

@@ -195,7 +195,9 @@ describe('worth', () => {
     expect(out).toContain(
       'couple.json + vented-downwind 140 m²: expected 3 hands for vented, which it takes to set it or to take it down, got a crew of 2: it is never set',
     );
-    expect(out.replaceAll('\n', ' ')).toContain('It was never set on 5 passages.');
+    expect(out.replaceAll('\n', ' ')).toContain(
+      'It was never set on 5 passages: it takes more hands than her crew has.',
+    );
     expect(worthIn('couple').verdict.answer).toBe('does-not-pay');
   });
 
@@ -258,6 +260,14 @@ describe('worth', () => {
         /--rival: expected kind or kind=price, got staysail=1=2/,
       ],
       [['--boat', 'boat.json', '--add', 'gennaker', '--rival', 'kite'], /--rival: expected one of/],
+      [
+        ['--boat', 'boat.json', '--add', 'gennaker', '--no-rivals', '--rival', 'staysail'],
+        /--no-rivals: expected no --rival beside it, got staysail/,
+      ],
+      [
+        ['--boat', 'boat.json', '--add', 'square-top-main'],
+        /--add: expected a sail to set beside her main \(for another main: --against\), got square-top-main/,
+      ],
       [
         ['--boat', 'boat.json', '--add', 'gennaker', '--sample', '1.5'],
         /--sample: expected a whole number from 1 to 10000, got 1\.5/,

@@ -25,7 +25,7 @@ export { type ReadBoatOptions, readBoat } from './readBoat.js';
 export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';
 export { type StartingBoat, startingBoatFile } from './startingFile.js';
-export { wardrobeWarnings } from './wardrobeWarnings.js';
+export { NEED_IN_WORDS, wardrobeWarnings } from './wardrobeWarnings.js';
 export { withSail } from './withSail.js';
 
 /**

@@ -50,13 +50,14 @@ function needWarning({ id, kind }: Sail, boat: Boat, place: Place): Fault[] {
       ...place,
       ...says.needLacking(
         `${id} (${kind})`,
-        needsOneOf.map((need) => IN_WORDS[need]),
+        needsOneOf.map((need) => NEED_IN_WORDS[need]),
       ),
     },
   ];
 }
 
-const IN_WORDS: Readonly<Record<Need, string>> = {
+/** What a sail may need, in words. */
+export const NEED_IN_WORDS: Readonly<Record<Need, string>> = {
   sprit: 'a sprit',
   pole: 'a pole',
   'inner forestay': 'an inner forestay',

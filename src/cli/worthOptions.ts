@@ -1,3 +1,4 @@
+import { kindOf } from '../catalogue/catalogue.js';
 import type { Fault } from '../errors.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { says } from '../wording.js';
@@ -134,6 +135,11 @@ export function sailGiven(
     return undefined;
   }
   const kind = kindGiven(add, '--add', faults);
+  if (kind !== undefined && kindOf(kind).place === 'mast')
+    faults.push({
+      file: '--add',
+      ...says.wrongValue('a sail to set beside her main (for another main: --against)', kind),
+    });
   const cost = rangeOf(price, '--price', MONEY, []);
   return kind === undefined
     ? undefined
@@ -147,7 +153,11 @@ export function sailGiven(
 
 /** Competitors that were asked for by kind, each with its price if it has one; undefined: the usual ones. */
 export function rivalsGiven({ rivals, rival }: WorthOptions, faults: Fault[]): readonly SailWanted[] | undefined {
-  if (!rivals) return [];
+  if (!rivals) {
+    if (rival !== undefined)
+      faults.push({ file: '--no-rivals', ...says.wrongValue('no --rival beside it', rival.join(', ')) });
+    return [];
+  }
   return rival?.flatMap((text) => {
     const [name = '', cost, ...rest] = text.split('=').map((part) => part.trim());
     const kind = kindGiven(name, '--rival', faults);

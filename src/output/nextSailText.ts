@@ -1,3 +1,5 @@
+import { NEED_IN_WORDS } from '../boat/boat.js';
+import { kindOf } from '../catalogue/catalogue.js';
 import { withArticle } from '../crossover/crossover.js';
 import { describeFault } from '../errors.js';
 import type { NextSail } from '../worth/worth.js';
@@ -12,7 +14,7 @@ import { signed, worthFirstLine } from './worthText.js';
 const UNFIT: Readonly<Record<NextSail['leftOut'][number]['why'], string>> = {
   aboard: 'she has one',
   main: 'a main is not set beside hers',
-  needs: 'it needs what she has not',
+  needs: 'it needs',
   'no-speeds': 'its speeds cannot be estimated',
   unfinished: 'no passage is finished with it',
 };
@@ -25,21 +27,27 @@ const ANSWERS: Readonly<Record<NextSail['rows'][number]['verdict']['answer'], st
   'no-difference': 'changes nothing',
 };
 
+const isUnpriced = ({ prices }: NextSail['rows'][number]['comparison']['money']) =>
+  prices.price === null &&
+  (prices.hourValue.high > 0 || prices.nightChangeValue.high > 0 || prices.litrePrice.high > 0);
+
 /** By what sails are ranked. */
 const rankedText = ({ rankedBy, rows }: NextSail) => {
   const years = rows[0]?.comparison.money.prices.years;
   return rankedBy === 'net'
     ? `Ranked by the net over ${years} years${rows.some(({ saves }) => saves === null) ? '; those without a price are last' : ''}.`
-    : 'Ranked by the hours saved on a passage: nothing but sails has a price that would rank them in money.';
+    : `Ranked by the hours saved on a passage: ${rows.some(({ comparison: { money } }) => isUnpriced(money)) ? 'no sail has a price that is known' : 'nothing but sails has a price that would rank them in money'}.`;
 };
 
-const first = ({ rows }: NextSail): string => {
+const first = ({ rows, leftOut, rankedBy }: NextSail): string => {
   const [row] = rows;
-  if (row === undefined) return 'No kind of the catalogue fits her.';
+  if (row === undefined)
+    return leftOut.some(({ why }) => why === 'no-speeds' || why === 'unfinished')
+      ? 'No sail could be ranked: next-sail.md tells why.'
+      : 'No kind of the catalogue fits her.';
   const kind = withArticle(row.kind);
-  return (row.saves ?? 0) > 0
-    ? `${kind.charAt(0).toUpperCase()}${kind.slice(1)} would save most.`
-    : 'None of them saves anything on these passages.';
+  if ((row.saves ?? 0) > 0) return `${kind.charAt(0).toUpperCase()}${kind.slice(1)} would save most.`;
+  return rankedBy === 'net' ? 'None of them pays on these passages.' : 'None of them saves time on these passages.';
 };
 
 const cautionLine = ({ rows }: NextSail) =>
@@ -122,10 +130,11 @@ export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
       : [
           '## Not tried',
           leftOut
-            .map(
-              ({ kind, why, said }) =>
-                `- ${kind}: ${escaped(`${UNFIT[why]}${said === undefined ? '' : ` (${said})`}`)}`,
-            )
+            .map(({ kind, why, said }) => {
+              const needs = kindOf(kind).needsOneOf.map((need) => NEED_IN_WORDS[need]);
+              const what = why === 'needs' ? ` ${needs.join(' or ')}` : '';
+              return `- ${kind}: ${escaped(`${UNFIT[why]}${what}${said === undefined ? '' : ` (${said})`}`)}`;
+            })
             .join('\n'),
         ]),
     ...(study.warnings.length === 0

@@ -21,7 +21,7 @@ function firstLine({ all }: StudyToPrint['summary']): string {
 
 const BEST_TOLD = 5;
 
-const passagesText = (count: number) => (count === 1 ? '1 passage' : `${count} passages`);
+export const passagesText = (count: number) => (count === 1 ? '1 passage' : `${count} passages`);
 
 /** A study as it is printed on a terminal. */
 export function studyTotalsText(study: StudyToPrint): string {

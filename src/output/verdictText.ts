@@ -1,6 +1,8 @@
+import type { Fault } from '../errors.js';
 import type { WindHours } from '../study/study.js';
-import type { Worth } from '../worth/worth.js';
+import type { Difference, Worth } from '../worth/worth.js';
 import { fixed } from './format.js';
+import { passagesText } from './studyText.js';
 
 /** A sum of money, whole; small ones to two decimals. */
 export const moneyText = (value: number, currency: string | null): string =>
@@ -11,12 +13,12 @@ export const windText = ({ twsFromKn, twaFromDeg }: Pick<WindHours, 'twsFromKn' 
   `${twsFromKn} to ${twsFromKn + 5} kn at TWA ${twaFromDeg} to ${twaFromDeg + 20}`;
 
 /** The answer in one paragraph. */
-export function verdictText(worth: Worth): string {
-  return [headline(worth), ...reasons(worth)].join(' ');
+export function verdictText(worth: Worth, warnings: readonly Fault[]): string {
+  return [headline(worth), ...reasons(worth, warnings)].join(' ');
 }
 
 function headline(worth: Worth): string {
-  const { verdict, money, currency, newSails, b, passages } = worth;
+  const { verdict, money, currency, newSails, b } = worth;
   const [what, inText] = newSails.length === 1 ? [`The ${newSails[0]}`, `the ${newSails[0]}`] : [b, b];
   const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
   const chance =
@@ -26,6 +28,16 @@ function headline(worth: Worth): string {
     passagesToBreakEven === null
       ? ''
       : `${fixed(passagesToBreakEven, 1)} such passages, ${fixed(milesToBreakEven!, 0)} miles`;
+  // Where nothing is bought there is no price to be paid for.
+  if (
+    money.cost === 0 &&
+    newSails.length === 0 &&
+    prices.from.price === 'none' &&
+    net !== null &&
+    verdict.answer !== 'cannot-tell' &&
+    verdict.answer !== 'no-difference'
+  )
+    return `Nothing is bought here: ${over} ${b} ${net.mid < 0 ? 'costs' : 'saves'} ${moneyText(Math.abs(net.mid), currency)} by what hours, nights, fuel and wear are worth${chance}.`;
   switch (verdict.answer) {
     case 'no-difference':
       return `${what} changes nothing on these passages.`;
@@ -45,7 +57,7 @@ function headline(worth: Worth): string {
     case 'cannot-tell':
       return verdict.estimated
         ? `It cannot be told whether ${inText} ${verdict.by === 'net' ? 'pays' : 'is faster'}: speeds are estimated, and within what they may be off the answer has both signs (${turnsText(worth)}).`
-        : `It cannot be told whether ${inText} ${verdict.by === 'net' ? 'pays' : 'is faster'}: within the band of speed the answer has both signs (${turnsText(worth)}). ${passages.both} passages do not change that.`;
+        : `It cannot be told whether ${inText} ${verdict.by === 'net' ? 'pays' : 'is faster'}: within the band of speed the answer has both signs (${turnsText(worth)}). The number of passages does not change that.`;
   }
 }
 
@@ -62,28 +74,33 @@ function turnsText({ turns, verdict, currency }: Worth): string {
   return told.join('; ');
 }
 
-function reasons(worth: Worth): string[] {
+function reasons(worth: Worth, warnings: readonly Fault[]): string[] {
   const { differences, money, flown, verdict, currency, passages } = worth;
   if (verdict.answer === 'no-difference') return [];
   const flew = flown.reduce((sum, { hours }) => sum + hours.mean, 0);
-  if (flown.length > 0 && flew === 0) return [`It was never set on ${passages.both} passages.`];
+  if (flown.length > 0 && flew === 0) {
+    const beyond = warnings.find(({ code, file }) => code === 'beyond-crew' && file === worth.b);
+    return [
+      `It was never set on ${passagesText(passages.both)}${beyond === undefined ? '' : ': it takes more hands than her crew has'}.`,
+    ];
+  }
   const { hours } = differences;
-  const mean = (metric: 'changes' | 'night-changes' | 'hand-hours' | 'without-main-hours') =>
+  const mean = (metric: 'changes' | 'night-changes' | 'operations' | 'hand-hours' | 'without-main-hours') =>
     differences[metric]?.mid ?? 0;
   const [first] = flown;
-  const timed =
-    hours === null || Math.abs(hours.mid) < 0.005
-      ? 'it takes as long'
-      : `it is ${fixed(Math.abs(hours.mid), 1)} h ${hours.mid < 0 ? 'faster' : 'slower'} in the mean (${hours.low === null || hours.high === null ? 'one passage' : `${fixed(-hours.high, 1)} to ${fixed(-hours.low, 1)} saved by the number of passages`})`;
+  const timed = timedText(hours);
   const more = (value: number, what: string) =>
     Math.abs(value) < 0.05 ? [] : [`${fixed(Math.abs(value), 1)} ${value < 0 ? 'fewer' : 'more'} ${what}`];
   const also = [
     ...more(mean('changes'), 'sail changes'),
     ...more(mean('night-changes'), 'changes by night'),
+    ...more(mean('operations'), 'operations'),
+    ...more(mean('hand-hours'), 'hours of hands at them'),
     ...more(mean('without-main-hours'), 'hours without main'),
   ];
   const sentences = [
     `On a passage ${timed}${also.length === 0 ? '' : `, with ${also.join(', ')}`}.`,
+    ...bandText(worth),
     ...(first === undefined
       ? []
       : [
@@ -95,6 +112,19 @@ function reasons(worth: Worth): string[] {
   if (money.cost !== null && money.costPerHourFlown !== null)
     sentences.push(
       `An hour under it costs ${moneyText(money.costPerHourFlown, currency)}${money.costPerHoist === null ? '' : `, a hoist ${moneyText(money.costPerHoist, currency)}`}.`,
+    );
+  const { net } = money;
+  if (net !== null && passages.both === 1) sentences.push('One passage tells of no other.');
+  if (
+    net !== null &&
+    net.low !== null &&
+    net.high !== null &&
+    net.low < 0 &&
+    net.high > 0 &&
+    verdict.answer !== 'cannot-tell'
+  )
+    sentences.push(
+      `So few passages leave it open: by their number alone the net lies between ${moneyText(net.low, currency)} and ${moneyText(net.high, currency)}.`,
     );
   if (verdict.answer !== 'pays' && money.hourValueToPay !== null && money.hourValueToPay > 0)
     sentences.push(`It would pay if an hour were worth ${moneyText(money.hourValueToPay, currency)}.`);
@@ -109,10 +139,32 @@ function reasons(worth: Worth): string[] {
   return sentences;
 }
 
+/** How much faster, and between what by the number of passages. */
+function timedText(hours: Difference | null): string {
+  if (hours === null || Math.abs(hours.mid) < 0.05) return 'it takes as long';
+  const [from, to] = hours.mid < 0 ? [hours.high, hours.low] : [hours.low, hours.high];
+  const sign = hours.mid < 0 ? -1 : 1;
+  const ends =
+    from === null || to === null
+      ? ''
+      : `, between ${fixed(sign * from, 1)} and ${fixed(sign * to, 1)} by the number of passages`;
+  return `it is ${fixed(Math.abs(hours.mid), 1)} h ${hours.mid < 0 ? 'faster' : 'slower'} in the mean${ends}`;
+}
+
+/** What an estimate may be off, where it does not turn the answer. */
+function bandText({ turns, verdict, flown }: Worth): string[] {
+  const band = turns.find(({ input }) => input === 'speed-band');
+  if (!verdict.estimated || band === undefined || verdict.answer === 'cannot-tell' || flown.length === 0) return [];
+  const saved = [band.low, band.high].flatMap((end) =>
+    end === null ? [] : [`${end.text} ${fixed(0 - end.hours, 1)}`],
+  );
+  return [`Speeds are estimated: ${saved.join(', ')} h are saved.`];
+}
+
 /** The sail that lost most hours to it. */
 function displacedText({ sails }: Worth): string {
   const lost = sails
-    .filter((sail) => sail.of !== 'new' && sail.hours.mid < -0.5)
+    .filter((sail) => sail.of !== 'new' && sail.of !== 'changed' && sail.hours.mid < -0.5)
     .sort((a, b) => a.hours.mid - b.hours.mid);
   return lost.length === 0
     ? ''

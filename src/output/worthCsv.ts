@@ -1,4 +1,4 @@
-import type { Comparison, Difference, MeanRange, NextSail, Worth } from '../worth/worth.js';
+import type { Comparison, Difference, Flown, MeanRange, NextSail, Worth } from '../worth/worth.js';
 import { amount, fixed, text } from './format.js';
 import { quotedCell } from './studyCsv.js';
 
@@ -64,6 +64,8 @@ const UNITS: Readonly<Record<string, string>> = {
 };
 const unitOf = (metric: string) => UNITS[metric] ?? (/hours/.test(metric) ? 'h' : '');
 
+const PARTS = { time: 'time', nightChanges: 'night changes', fuel: 'fuel', wear: 'wear', repairs: 'repairs' } as const;
+
 const exact = (mid: number | null): MeanRange | null => (mid === null ? null : { low: null, mid, high: null });
 
 function rowsOf(all: readonly Comparison[]): readonly Row[] {
@@ -90,6 +92,14 @@ function rowsOf(all: readonly Comparison[]): readonly Row[] {
     of: (one) => {
       const value = of(one.money);
       return typeof value === 'number' ? exact(value) : value && { low: value.low, mid: value.mid, high: value.high };
+    },
+  });
+  const flew = (id: string, what: string, unit: string, of: (flown: Flown) => number | null): Row => ({
+    what: `${what} ${id}`,
+    unit,
+    of: ({ flown }) => {
+      const own = flown.find((one) => one.id === id);
+      return own === undefined ? null : exact(of(own));
     },
   });
   return [
@@ -119,6 +129,14 @@ function rowsOf(all: readonly Comparison[]): readonly Row[] {
       }),
     ),
     money('saved on a passage', 'money', ({ savedPerPassage }) => savedPerPassage),
+    ...(['time', 'nightChanges', 'fuel', 'wear', 'repairs'] as const).map((part) =>
+      money(`saved by ${PARTS[part]}`, 'money', ({ parts }) => parts[part]),
+    ),
+    ...ids(({ flown }) => flown).flatMap((id) => [
+      flew(id, 'hours flown by', 'h', ({ hours }) => hours.mean),
+      flew(id, 'days flown by', '', ({ days }) => days),
+      flew(id, 'share of passages flown by', 'share', ({ shareOfPassages }) => shareOfPassages),
+    ]),
     money('price', 'money', ({ prices }) => prices.price),
     money('passages in the years', 'passages', ({ passagesInYears }) => passagesInYears),
     money('cost in the years', 'money', ({ cost }) => cost),
@@ -181,4 +199,6 @@ export function nextSailCsv({ rows }: NextSail): string {
 
 /** A region of the crossover in words. */
 export const holeText = ({ twsKn, twaDeg }: NextSail['rows'][number]['fills'][number]): string =>
-  `TWS ${twsKn[0]} to ${twsKn[1]} kn at TWA ${twaDeg[0]} to ${twaDeg[1]}`;
+  `TWS ${span(twsKn)} kn at TWA ${span(twaDeg)}`;
+
+const span = ([from, to]: readonly [number, number]) => (from === to ? `${from}` : `${from} to ${to}`);

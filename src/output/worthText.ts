@@ -5,6 +5,7 @@ import { CAUTION } from './caution.js';
 import { fixed, twoDigits } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyBehind } from './studyJson.js';
+import { passagesText } from './studyText.js';
 import { moneyText, verdictText, windText } from './verdictText.js';
 
 /** How many of the passages were not compared, and the caution. */
@@ -53,9 +54,9 @@ export function worthText(worth: Worth, study: StudyBehind): string {
   const lines = [
     worthFirstLine(worth, isByClimatology(worth)),
     '',
-    ...wrapped(verdictText(worth)),
+    ...wrapped(verdictText(worth, study.warnings)),
     '',
-    `${visible(b)} against ${visible(a)}, ${passages.both} passages of ${fixed(passages.milesNm, 0)} Nm: mean, and between what it lies by their number (95 %)`,
+    `${visible(b)} against ${visible(a)}, ${passagesText(passages.both)} of ${fixed(passages.milesNm, 0)} Nm${passages.both === 1 ? '' : `, which count as ${fixed(passages.independent, 0)}`}: mean, and between what it lies by their number (95 %)`,
     ...TOLD.flatMap(([metric, name, decimals]) => differenceLine(name, differences[metric], decimals)),
     ...flown.flatMap((one) => ['', ...wrapped(flownText(one))]),
     ...unfinishedLines(worth),
@@ -111,7 +112,7 @@ function flownText({ id, hours, days, nightHours, shareOfHours, shareOfPassages,
   if (hours.mean === 0) return `${id} was never set.`;
   const [first, ...more] = winds.slice(0, 3).map((cell) => `${windText(cell)} (${fixed(cell.hours, 1)} h)`);
   const by = [
-    `${id} flew ${fixed(hours.mean, 1)} h of a passage (${fixed(hours.p5, 0)} to ${fixed(hours.p95, 0)} in nine of ten), ${sharePercent(shareOfHours)} of the hours, in ${sharePercent(shareOfPassages)} of the passages`,
+    `${id} flew ${fixed(hours.mean, 1)} h of a passage${fixed(hours.p5, 0) === fixed(hours.p95, 0) ? '' : ` (${fixed(hours.p5, 0)} to ${fixed(hours.p95, 0)} in nine of ten)`}, ${sharePercent(shareOfHours)} of the hours, in ${sharePercent(shareOfPassages)} of the passages`,
     ...(days === null ? [] : [`on ${fixed(days, 1)} days`]),
     ...(nightHours === null ? [] : [`${fixed(nightHours, 1)} h by night`]),
     ...(hoists === null ? [] : [`set ${fixed(hoists, 1)} times on the way`]),
@@ -178,10 +179,10 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
   const sections = [
     `**${worthFirstLine(worth, isByClimatology(worth))}**`,
     `# ${escaped(`Is it worth its price: ${b} against ${a}`)}`,
-    escaped(verdictText(worth)),
+    escaped(verdictText(worth, study.warnings)),
     '## What it changes on a passage',
     escaped(
-      `B minus A, means over ${passages.both} passages of ${fixed(passages.milesNm, 0)} Nm that both finish, which count as ${fixed(passages.independent, 0)} independent ones; then between what the mean lies by their number (95 %), and what nine of ten passages lie between. Competitors are against A too.`,
+      `B minus A, means over ${passagesText(passages.both)} of ${fixed(passages.milesNm, 0)} Nm that both finish, which count as ${fixed(passages.independent, 0)} independent ones; then between what the mean lies by their number (95 %), and what nine of ten passages lie between. Competitors are against A too.`,
     ),
     table(
       ['', 'A', 'B', 'B − A', 'mean between', 'nine of ten', 'less / same / more', ...rivalHeads],
@@ -307,6 +308,10 @@ function moneySection(worth: Worth): string[] {
   const { money, currency, flown } = worth;
   const { prices, parts, savedPerPassage: saved } = money;
   const of = (value: number | null) => (value === null ? 'not known' : moneyText(value, currency));
+  const ranged = (band: typeof prices.hourValue | null) =>
+    band === null || band.low === band.high
+      ? of(band?.mid ?? null)
+      : `${of(band.mid)} (${fixed(band.low, 0)} to ${fixed(band.high, 0)})`;
   const from = (name: keyof typeof prices.from) =>
     ({
       given: '',
@@ -316,10 +321,10 @@ function moneySection(worth: Worth): string[] {
     })[prices.from[name]];
   const ends = endsText(saved, 0);
   const rows: string[][] = [
-    ['price', `${of(prices.price?.mid ?? null)}${from('price')}`],
-    ['value of an hour', `${of(prices.hourValue.mid)}${from('hourValue')}`],
-    ['value of a night change', `${of(prices.nightChangeValue.mid)}${from('nightChangeValue')}`],
-    ['price of a litre', `${of(prices.litrePrice.mid)}${from('litrePrice')}`],
+    ['price', `${ranged(prices.price)}${from('price')}`],
+    ['value of an hour', `${ranged(prices.hourValue)}${from('hourValue')}`],
+    ['value of a night change', `${ranged(prices.nightChangeValue)}${from('nightChangeValue')}`],
+    ['price of a litre', `${ranged(prices.litrePrice)}${from('litrePrice')}`],
     ['years', `${prices.years}${from('years')}`],
     ['miles a year', `${fixed(prices.milesPerYear.mid, 0)}${from('milesPerYear')}`],
     [
@@ -337,7 +342,7 @@ function moneySection(worth: Worth): string[] {
     ['of this by time', of(parts.time)],
     ['by night changes', of(parts.nightChanges)],
     ['by fuel', of(parts.fuel)],
-    ['by wear of the other sails', of(twoDigits(parts.wear))],
+    ['by wear of A’s sails', of(twoDigits(parts.wear))],
     ['by repairs', of(parts.repairs)],
     ...(flown.length === 0
       ? []
@@ -366,7 +371,7 @@ function moneySection(worth: Worth): string[] {
             money.passagesToBreakEven === null
               ? money.never === 'wears-out'
                 ? 'never: a passage takes more of the sail’s life than it saves'
-                : 'never: nothing is saved'
+                : 'never: nothing is left of what it saves'
               : `after ${fixed(money.passagesToBreakEven, 1)} passages, ${fixed(money.milesToBreakEven!, 0)} Nm`,
           ],
           [

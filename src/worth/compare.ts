@@ -88,7 +88,7 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   const settings = added
     .filter(({ clothOf }) => clothOf !== undefined && !newSails.includes(clothOf))
     .map(({ id }) => id);
-  const [newPlans, gonePlans] = [plansSetting(b.boat, [...newSails, ...settings]), plansSetting(a.boat, goneSails)];
+  const newPlans = plansSetting(b.boat, [...newSails, ...settings]);
   const usualPrice = usualPriceOf(b.boat, newSails);
   const prices = settledPrices(given, usualPrice);
   const of = (value: (record: PassageRecord) => number) => differenceOf(valuesOf(pairs, value))!;
@@ -100,14 +100,13 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   const hours = pairs.b.map((record, i) => record.hours - pairs.a[i]!.hours);
   const milesNm = mean(pairs.a.map(({ distanceNm }) => distanceNm));
   const isBought = newSails.length + settings.length > 0 || given.price !== undefined;
-  const parts = {
+  const kept = clothsA.filter((id) => !goneSails.includes(id));
+  const wornInB = pricedIn(pairs, kept);
+  const parts: Compared['parts'] = {
     newSails,
-    sharedSails: pricedIn(
-      pairs,
-      clothsA.filter((id) => !goneSails.includes(id)),
-    ),
+    wornInA: [...wornInB, ...pricedIn({ ...pairs, b: [] }, goneSails)],
+    wornInB,
     newPlans,
-    gonePlans,
     isBought,
     milesNm,
   };
@@ -178,7 +177,7 @@ function usualPriceOf(boat: Boat, newSails: readonly string[]): UsualPrice | nul
 }
 
 /** Those of some sails whose wear is known in money in all passages that have them. */
-const pricedIn = ({ a, b }: PairedPassages, ids: readonly string[]): readonly string[] =>
+const pricedIn = ({ a, b }: Pick<PairedPassages, 'a' | 'b'>, ids: readonly string[]): readonly string[] =>
   ids.filter((id) => [...a, ...b].every(({ sails }) => sails.find((sail) => sail.id === id)?.money !== null));
 
 /** Money that a passage takes of some sails. */

@@ -1,4 +1,4 @@
-import { mean } from 'simple-statistics';
+import { errorFunction, mean } from 'simple-statistics';
 import { type Percentiles, percentilesOf } from '../totals/totals.js';
 
 /**
@@ -60,19 +60,22 @@ function deviationOf(values: readonly number[], mid: number): number | null {
   return Math.sqrt(values.reduce((sum, value) => sum + (value - mid) ** 2, 0) / (values.length - 1));
 }
 
+/** Less is rounding. */
+const ROUNDING = 1e-9;
+
 /** Fewer tell nothing of how they are spread: with so few the interval is wide enough. */
 export const LEAST_INDEPENDENT = 2;
 
-/** The standard error of a mean, and how many of it make an interval of 95 %; null where it cannot be told. */
+/** The standard error of a mean, how many of it make an interval of 95 %, and its degrees of freedom; null of fewer than two. */
 export function errorOfMean(
   values: readonly number[],
   series: readonly number[],
-): { readonly standard: number; readonly times: number } | null {
+): { readonly standard: number; readonly times: number; readonly freedom: number } | null {
   const deviation = values.length === 0 ? null : deviationOf(values, mean([...values]));
   if (deviation === null) return null;
-  if (deviation === 0) return { standard: 0, times: 0 };
+  if (deviation < ROUNDING) return { standard: 0, times: 0, freedom: values.length - 1 };
   const count = Math.max(LEAST_INDEPENDENT, independentOf(values, series));
-  return { standard: deviation / Math.sqrt(count), times: studentT975(count - 1) };
+  return { standard: deviation / Math.sqrt(count), times: studentT975(count - 1), freedom: count - 1 };
 }
 
 /**
@@ -98,10 +101,18 @@ export function independentOf(values: readonly number[], series: readonly number
 const Z = 1.959964;
 
 /**
- * Quantile 0.975 of Student's t by its degrees of freedom, 1 at least: exact of 1 and 2, else by the expansion of Cornish and Fisher
- * (Abramowitz and Stegun 26.7.5, from memory), straight between 1, 2 and 3.
+ * Quantile 0.975 of Student's t by its degrees of freedom, 1 at least: the expansion of Cornish and Fisher (Abramowitz and Stegun 26.7.5,
+ * from memory; under 3 straight between known values), made exact by Newton's steps.
  */
 export function studentT975(freedom: number): number {
+  let t = firstGuess(freedom);
+  for (let step = 0; step < NEWTON_STEPS; step += 1)
+    t -= (studentShare(t, freedom) - 0.975) / studentDensity(t, freedom);
+  return t;
+}
+const NEWTON_STEPS = 4;
+
+function firstGuess(freedom: number): number {
   const [ONE, TWO] = [12.7062, 4.30265];
   if (freedom < 2) return ONE + (TWO - ONE) * (freedom - 1);
   if (freedom < 3) return TWO + (expanded(3) - TWO) * (freedom - 2);
@@ -118,4 +129,32 @@ function expanded(n: number): number {
       (((3 * z2 + 19) * z2 + 17) * z2 - 15) / (384 * n ** 3) +
       ((((79 * z2 + 776) * z2 + 1482) * z2 - 1920) * z2 - 945) / (92_160 * n ** 4))
   );
+}
+
+/** More degrees of freedom than this are as good as any number. */
+const MANY = 300;
+const STEPS = 400;
+
+/** Integral of cos^(n − 1) from nought, by Simpson's rule. */
+function cosines(to: number, freedom: number): number {
+  const step = to / STEPS;
+  let sum = 0;
+  for (let i = 0; i <= STEPS; i += 1)
+    sum += (i === 0 || i === STEPS ? 1 : i % 2 === 1 ? 4 : 2) * Math.max(0, Math.cos(i * step)) ** (freedom - 1);
+  return (sum * step) / 3;
+}
+
+/**
+ * Share of Student's t below a value: the integral of cos^(n − 1) up to the angle whose tangent is t / √n, over that of half a round; of many
+ * degrees of freedom the normal's.
+ */
+export function studentShare(t: number, freedom: number): number {
+  if (freedom > MANY) return 0.5 * (1 + errorFunction(t / Math.SQRT2));
+  return 0.5 + (0.5 * cosines(Math.atan(t / Math.sqrt(freedom)), freedom)) / cosines(Math.PI / 2, freedom);
+}
+
+function studentDensity(t: number, freedom: number): number {
+  if (freedom > MANY) return Math.exp(-(t * t) / 2) / Math.sqrt(2 * Math.PI);
+  const cosine = 1 / Math.sqrt(1 + (t * t) / freedom);
+  return (0.5 * cosine ** (freedom + 1)) / Math.sqrt(freedom) / cosines(Math.PI / 2, freedom);
 }

@@ -1,8 +1,8 @@
-import { errorFunction, mean } from 'simple-statistics';
+import { mean } from 'simple-statistics';
 import type { Band } from '../catalogue/catalogue.js';
 import type { PassageRecord, SailRecord } from '../study/study.js';
 import { type Percentiles, percentilesOf } from '../totals/totals.js';
-import { errorOfMean } from './difference.js';
+import { errorOfMean, studentShare } from './difference.js';
 import type { PairedPassages } from './pairs.js';
 import { resaleShare, type SettledPrices } from './prices.js';
 
@@ -18,7 +18,7 @@ export interface WorthMoney {
   readonly prices: SettledPrices;
   /** What B saves on a passage, without what it spends on its new sails, and how that is spread over passages. */
   readonly savedPerPassage: MeanRange & { readonly spread: Percentiles };
-  /** What that is made of, means: `wear` is of the sails that both have. */
+  /** What that is made of, means: `wear` is of A's sails, those that B has not any more with all that they wore. */
   readonly parts: Readonly<Record<'time' | 'nightChanges' | 'fuel' | 'wear' | 'repairs', number>>;
   /** Share of its life that a passage takes of the new sail, of several of the one that wears most; null where nobody knows, and none is then reckoned with. */
   readonly ownWear: Band | null;
@@ -35,7 +35,7 @@ export interface WorthMoney {
   readonly milesToBreakEven: number | null;
   /** Why it never does. */
   readonly never: 'saves-nothing' | 'wears-out' | null;
-  /** Chance that the net is not below zero, from the spread over passages and how well the study knows their mean; null of one passage. */
+  /** Chance that the net is not below zero, by Student's t, from the spread over passages and how well the study knows their mean; null of one passage. */
   readonly chancePays: number | null;
   /** What the new sails cost with their mending, for each hour flown and each time set; null where they never are. */
   readonly costPerHourFlown: number | null;
@@ -47,12 +47,12 @@ export interface WorthMoney {
 /** What a comparison of money is made of. */
 export interface MoneyOf {
   readonly pairs: Pick<PairedPassages, 'a' | 'b' | 'series'>;
-  /** Cloths that B has and A has not; plans that set what only B or only A has, cloths or new settings of old ones. */
+  /** Cloths that B has and A has not; and B's plans that set them, or new settings of old ones. */
   readonly newSails: readonly string[];
-  /** Cloths that both have, as far as their wear is known in money in all passages. */
-  readonly sharedSails: readonly string[];
+  /** Cloths whose wear counts, as far as it is known in money in all passages: all of A's, and of B's those that are A's too. */
+  readonly wornInA: readonly string[];
+  readonly wornInB: readonly string[];
   readonly newPlans: readonly string[];
-  readonly gonePlans: readonly string[];
   /** Whether something is bought: a sail, or a pole for one. */
   readonly isBought: boolean;
   readonly milesNm: number;
@@ -66,9 +66,9 @@ export interface MoneyOf {
 export function moneyOf({
   pairs: { a, b, series },
   newSails,
-  sharedSails,
+  wornInA,
+  wornInB,
   newPlans,
-  gonePlans,
   isBought,
   milesNm,
   prices,
@@ -78,16 +78,16 @@ export function moneyOf({
   const sailsOf = (record: PassageRecord, ids: readonly string[]) => record.sails.filter(({ id }) => ids.includes(id));
   const hoursOf = ({ sailPlans }: PassageRecord, ids: readonly string[]) =>
     sum(sailPlans.map(({ id, hours }) => (ids.includes(id) ? hours : 0)));
-  const wearOfOthers = (record: PassageRecord) =>
-    sum(record.sails.map(({ id, money }) => (sharedSails.includes(id) ? money![wearAt] : 0)));
+  const wearOf = ({ sails }: PassageRecord, ids: readonly string[]) =>
+    sum(sails.map(({ id, money }) => (ids.includes(id) ? money![wearAt] : 0)));
   const perHour = (prices.tearsPer100Hours.mid / 100) * (prices.tearCost?.mid ?? 0);
   const less = (value: (record: PassageRecord) => number) => a.map((record, i) => value(record) - value(b[i]!));
   const parts = {
     time: less(({ hours }) => prices.hourValue.mid * hours),
     nightChanges: less(({ nightChanges }) => prices.nightChangeValue.mid * nightChanges),
     fuel: less(({ fuelLitres }) => prices.litrePrice.mid * fuelLitres),
-    wear: less(wearOfOthers),
-    repairs: a.map((record, i) => perHour * (hoursOf(record, gonePlans) - hoursOf(b[i]!, newPlans))),
+    wear: a.map((record, i) => wearOf(record, wornInA) - wearOf(b[i]!, wornInB)),
+    repairs: b.map((record) => 0 - perHour * hoursOf(record, newPlans)),
   };
   const saved = a.map((_, i) => sum(Object.values(parts).map((part) => part[i]!)));
   const spread = percentilesOf(saved);
@@ -105,7 +105,8 @@ export function moneyOf({
   );
   const wear = ownWear?.[ownWearAt] ?? 0;
   const passages = (prices.years * prices.milesPerYear.mid) / milesNm;
-  const price = isBought ? (prices.price?.mid ?? null) : null;
+  // Where nothing is bought hours and nights may still be worth something.
+  const price = isBought ? (prices.price?.mid ?? null) : isValued(prices) ? 0 : null;
   const owned = costOf(price ?? 0, passages, wear, resaleShare(prices.resale, prices.years));
   const cost = price === null ? null : owned.cost;
   const deviation = Math.sqrt(sum(saved.map((one) => (one - mid) ** 2)) / Math.max(1, saved.length - 1));
@@ -128,7 +129,7 @@ export function moneyOf({
     passagesToBreakEven: typeof even === 'number' ? even : null,
     milesToBreakEven: typeof even === 'number' ? even * milesNm : null,
     never: typeof even === 'string' ? even : null,
-    chancePays: cost === null || error === null ? null : chanceOf(passages, mid, deviation, error.standard, cost),
+    chancePays: cost === null || error === null ? null : chanceOf(passages, mid, deviation, error, cost),
     costPerHourFlown: spent === null || flownHours <= 0 ? null : spent / passages / flownHours,
     costPerHoist: spent === null || hoists <= 0 ? null : spent / passages / hoists,
     hourValueToPay:
@@ -194,10 +195,20 @@ export function breakEven(
   return (price * (1 - share)) / saved;
 }
 
-/** Chance that so many passages save the cost: their sum taken as normal, its mean known as well as the study knows it. */
-function chanceOf(passages: number, saved: number, deviation: number, standardError: number, cost: number): number {
-  const spread = Math.sqrt(passages * deviation ** 2 + (passages * standardError) ** 2);
+/** Chance that so many passages save the cost: their sum by Student's t, its mean known as well as the study knows it. */
+function chanceOf(
+  passages: number,
+  saved: number,
+  deviation: number,
+  { standard, freedom }: NonNullable<ReturnType<typeof errorOfMean>>,
+  cost: number,
+): number {
+  const spread = Math.sqrt(passages * deviation ** 2 + (passages * standard) ** 2);
   const over = passages * saved - cost;
-  if (spread === 0) return over >= 0 ? 1 : 0;
-  return 0.5 * (1 + errorFunction(over / spread / Math.SQRT2));
+  if (standard === 0) return over >= 0 ? 1 : 0;
+  return studentShare(over / spread, freedom);
 }
+
+/** Whether the owner puts a value on anything but sails. */
+export const isValued = ({ hourValue, nightChangeValue, litrePrice }: SettledPrices): boolean =>
+  hourValue.high > 0 || nightChangeValue.high > 0 || litrePrice.high > 0;

@@ -2,8 +2,9 @@ import type { Crossover, Hole } from '../crossover/crossover.js';
 import type { SailKind } from '../sail/sail.js';
 import type { BoatWith, Unfit } from './candidates.js';
 import { anyFinished, type Comparison, compared, type WorthStudy } from './compare.js';
+import { isValued } from './money.js';
 import type { OwnerPrices } from './prices.js';
-import { isValued, type Turn, type TurnedRecords, turnsOf } from './turns.js';
+import { type Turn, type TurnedRecords, turnsOf } from './turns.js';
 import { type Verdict, verdictOf } from './verdict.js';
 
 /** A sail that was tried: the boat with it, what she made of the passages, and of some of them with her speeds off. */
@@ -66,8 +67,8 @@ export function nextSailOf(
     const turns = turnsOf(of, one.turned).filter(({ input }) => input === 'speed-band');
     return { one, comparison: of.comparison, turns, verdict: verdictOf(of, a, one, turns) };
   });
-  const byNet =
-    all.length > 0 && all.every(({ comparison: { money } }) => money.net !== null && isValued(money.prices));
+  // Where hours have a value those whose price is known are ranked by it, the others after them.
+  const byNet = all.some(({ comparison: { money } }) => money.net !== null && isValued(money.prices));
   const rows = all.map(({ one: { kind, sail, boat }, comparison, turns, verdict }): NextSailRow => {
     const { money, differences } = comparison;
     return {

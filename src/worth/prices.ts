@@ -113,6 +113,9 @@ const RANGES: Readonly<Record<Priced, readonly [number, number]>> = {
 };
 
 function checkPrices(given: OwnerPrices, faults: FaultList): void {
+  const known = [...PRICED, 'resale', 'years'];
+  for (const name of Object.keys(given))
+    if (!known.includes(name)) faults.add({ file: 'prices', path: name, ...says.choice(known, name) });
   const number = (path: string, value: number, [least, most]: readonly [number, number]) => {
     const isIn = value >= least && value <= most;
     if (!isIn) faults.add({ file: 'prices', path, ...says.number(least, most, String(value)) });
@@ -121,6 +124,14 @@ function checkPrices(given: OwnerPrices, faults: FaultList): void {
   for (const name of PRICED) {
     const value = given[name];
     if (value === undefined) continue;
+    if (typeof value !== 'number' && (typeof value !== 'object' || value === null)) {
+      faults.add({
+        file: 'prices',
+        path: name,
+        ...says.wrongValue('a number, or one with low, mid and high', String(value)),
+      });
+      continue;
+    }
     const { low, mid, high } = band(value);
     const all = [...new Set([low, mid, high])].map((one) => number(name, one, RANGES[name]));
     if (all.every((isIn) => isIn) && !(low <= mid && mid <= high))

@@ -1,3 +1,4 @@
+import { kindOf } from '../catalogue/catalogue.js';
 import { LEAST_BAND } from '../estimate/estimate.js';
 import { ASSUMPTIONS, type Assumption, type PolarSet } from '../polar/polar.js';
 import type { StudyBoat } from '../study/study.js';
@@ -109,12 +110,16 @@ function marginTurns(a: StudyBoat, b: StudyBoat): readonly Turned[] {
   });
 }
 
+/** Sails that some crews set by daylight only. */
+const AWAY: readonly string[] = ['flying', 'winged', 'twins'];
+
 function nightTurns(b: StudyBoat, added: readonly string[]): readonly Turned[] {
-  const own = b.boat.sails.filter(({ id }) => added.includes(id));
+  const own = b.boat.sails.filter(({ id, kind }) => added.includes(id) && AWAY.includes(kindOf(kind).place));
+  const ids = own.map(({ id }) => id);
   if (own.length === 0) return [];
   const byDay = own.every(({ daylightOnly }) => daylightOnly === true);
   const text = byDay ? 'set by night too' : 'set by daylight only';
-  const sails = b.boat.sails.map((sail) => (added.includes(sail.id) ? { ...sail, daylightOnly: !byDay } : sail));
+  const sails = b.boat.sails.map((sail) => (ids.includes(sail.id) ? { ...sail, daylightOnly: !byDay } : sail));
   return [
     {
       input: 'night',

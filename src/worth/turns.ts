@@ -2,7 +2,7 @@ import { mean } from 'simple-statistics';
 import type { Band } from '../catalogue/catalogue.js';
 import type { PassageRecord } from '../study/study.js';
 import type { Compared } from './compare.js';
-import { moneyOf } from './money.js';
+import { isValued, moneyOf } from './money.js';
 import { keyOf, type PairedPassages, pairedPassages } from './pairs.js';
 import type { SettledPrices } from './prices.js';
 import type { SailedInput, Turned } from './turned.js';
@@ -45,10 +45,6 @@ export interface TurnedRecords extends Pick<Turned, 'input' | 'end' | 'text'> {
   readonly a: readonly PassageRecord[] | null;
   readonly b: readonly PassageRecord[];
 }
-
-/** Whether the owner puts a value on anything but sails. */
-export const isValued = ({ hourValue, nightChangeValue, litrePrice }: SettledPrices): boolean =>
-  hourValue.high > 0 || nightChangeValue.high > 0 || litrePrice.high > 0;
 
 /** How the answer turns, the input that moves it most first. */
 export function turnsOf(of: Compared, turned: readonly TurnedRecords[]): readonly Turn[] {
@@ -139,7 +135,10 @@ function pricedTurns({ comparison, pairs, parts }: Compared): readonly Uneffecte
     key: 'price' | 'hourValue' | 'nightChangeValue' | 'litrePrice' | 'milesPerYear',
     by: number,
   ): Uneffected[] => {
-    const { low, mid, high } = rangeOf(prices[key]!, by);
+    const given = prices[key];
+    // Where nothing is bought there is no price.
+    if (given === null) return [];
+    const { low, mid, high } = rangeOf(given, by);
     if (low === high) return [];
     const at = (value: number) =>
       [`${Number(value.toPrecision(4))}`, answerOf({ [key]: { low, mid: value, high } })] as const;
@@ -162,10 +161,14 @@ function pricedTurns({ comparison, pairs, parts }: Compared): readonly Uneffecte
     ...(tearCost === null
       ? []
       : [row('tears', { low: torn.low === tears.mid ? null : tornAt(torn.low), high: tornAt(torn.high) })]),
-    row('resale', {
-      low: ['nothing is got for it', answerOf({ resale: { firstYear: 0, perYear: 0, least: 0 } })],
-      high: ['as after one year', answerOf({ resale: { ...prices.resale, perYear: 1 } })],
-    }),
+    ...(prices.price === null
+      ? []
+      : [
+          row('resale', {
+            low: ['nothing is got for it', answerOf({ resale: { firstYear: 0, perYear: 0, least: 0 } })],
+            high: ['as after one year', answerOf({ resale: { ...prices.resale, perYear: 1 } })],
+          }),
+        ]),
     ...(ownWear === null || ownWear.low === ownWear.high
       ? []
       : [

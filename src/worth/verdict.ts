@@ -2,8 +2,9 @@ import type { PassageRecord, WindHours } from '../study/study.js';
 import { addedIn } from './added.js';
 import { type Compared, plansSetting, type WorthStudy } from './compare.js';
 import { windsUnder } from './flown.js';
+import { isValued } from './money.js';
 import { areEstimated } from './turned.js';
-import { isValued, type Turn, type TurnEnd } from './turns.js';
+import type { Turn, TurnEnd } from './turns.js';
 
 /** Speeds that would settle what an estimate cannot tell: an hour under each plan in such wind. */
 export interface ToMeasure extends WindHours {
@@ -60,7 +61,7 @@ export function verdictOf(of: Compared, a: WorthStudy, b: WorthStudy, turns: rea
   const told = { by, estimated, turnedBy } as const;
   if (turnedBy.length > 0) return { ...told, answer: 'cannot-tell', toMeasure: toMeasure(pairs.a, pairs.b, added) };
   const changes = Object.values(differences).some((one) => one !== null && one.more + one.fewer > 0);
-  if (!changes && money.cost === null) return { ...told, answer: 'no-difference', toMeasure: [] };
+  if (!changes && (money.cost ?? 0) === 0) return { ...told, answer: 'no-difference', toMeasure: [] };
   if (by === 'net' || (money.net !== null && money.net.mid >= 0))
     return { ...told, answer: money.net!.mid >= 0 ? 'pays' : 'does-not-pay', toMeasure: [] };
   const isBetter =

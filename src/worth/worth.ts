@@ -35,7 +35,7 @@ export { type Given, OWNER_DEFAULTS, type OwnerPrices, PRICED, type Priced, type
 export { repriced } from './repriced.js';
 export { speedsWith } from './speedsWith.js';
 export { type SailedInput, type Turned, type TurnOptions, turnedBoats } from './turned.js';
-export { isValued, type Turn, type TurnEnd, type TurnedRecords, type TurnInput } from './turns.js';
+export type { Turn, TurnEnd, TurnedRecords, TurnInput } from './turns.js';
 export type { ToMeasure, Verdict } from './verdict.js';
 export { type WorthCases, worthCases } from './worthCases.js';
 
@@ -74,7 +74,7 @@ export interface Worth extends Comparison {
 export function worthOf(
   studyA: WorthStudy,
   studyB: WorthStudy,
-  prices: OwnerPrices,
+  prices: OwnerPrices = {},
   { rivals = [], turned = [] }: WorthOptions = {},
 ): Worth {
   const of = compared(studyA, studyB, prices);
