@@ -10,6 +10,11 @@ const LONG = [
   'tests/crossover*.test.ts',
   'tests/studyCommand.test.ts',
   'tests/worth*.test.ts',
+  'tests/speedsCommand.test.ts',
+  'tests/tabled.test.ts',
+  'tests/leeway.test.ts',
+  'tests/catalogue.test.ts',
+  'tests/wardrobe.test.ts',
 ];
 
 const project = (name: string, TZ: string, left: readonly string[] = []) => ({

@@ -127,6 +127,7 @@ const OPTIONS: Readonly<Record<string, string>> = {
   changesInDark: '--changes-in-dark',
   arriveDaylight: '--arrive-daylight',
   waveMaxM: '--wave-max',
+  areaM2: '--area',
   ...Object.fromEntries(
     [...Object.entries(NUMBERS), ...Object.entries(HOUSE_NUMBERS)].map(([name, option]) => [name, named(option)]),
   ),

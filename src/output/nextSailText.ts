@@ -3,13 +3,14 @@ import { kindOf } from '../catalogue/catalogue.js';
 import { withArticle } from '../crossover/crossover.js';
 import { describeFault } from '../errors.js';
 import type { NextSail } from '../worth/worth.js';
+import { behindSections } from './behind.js';
 import { CAUTION } from './caution.js';
 import { fixed } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyBehind } from './studyJson.js';
 import { moneyText } from './verdictText.js';
 import { holeText } from './worthCsv.js';
-import { signed, worthFirstLine } from './worthText.js';
+import { signed, worthFirstLine } from './worthParts.js';
 
 const UNFIT: Readonly<Record<NextSail['leftOut'][number]['why'], string>> = {
   aboard: 'she has one',
@@ -137,12 +138,7 @@ export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
             })
             .join('\n'),
         ]),
-    ...(study.warnings.length === 0
-      ? []
-      : ['## Warnings', study.warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
-    '## Made from',
-    study.inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
-    `- options: ${escaped(JSON.stringify(study.options))}`,
+    ...behindSections(study),
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }

@@ -17,4 +17,5 @@ export { trackGpx } from './trackGpx.js';
 export { tradeoffCsv } from './tradeoffCsv.js';
 export { nextSailCsv, worthCsv } from './worthCsv.js';
 export { nextSailJson, worthJson } from './worthJson.js';
-export { worthMarkdown, worthText } from './worthText.js';
+export { worthMarkdown } from './worthMarkdown.js';
+export { worthText } from './worthText.js';

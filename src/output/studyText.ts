@@ -1,6 +1,7 @@
 import { describeFault } from '../errors.js';
 import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
 import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
+import { behindSections } from './behind.js';
 import { CAUTION } from './caution.js';
 import { duration, fixed, twoDigits } from './format.js';
 import { escaped, table, visible } from './markdown.js';
@@ -49,7 +50,7 @@ export function studyTotalsText(study: StudyToPrint): string {
 
 /** A study in Markdown, for people. */
 export function studyMarkdown(study: StudyToPrint): string {
-  const { summary, inputs } = study;
+  const { summary } = study;
   const { all } = summary;
   const sections = [
     `**${firstLine(summary)}**`,
@@ -79,12 +80,7 @@ export function studyMarkdown(study: StudyToPrint): string {
     startTable(study),
     '### Hours on each sail by start, mean',
     sailTable(summary.starts),
-    ...(study.warnings.length === 0
-      ? []
-      : ['## Warnings', study.warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
-    '## Made from',
-    inputs.map(({ role, file, sha256 }) => `- ${role}: ${escaped(file)} (SHA-256 ${sha256})`).join('\n'),
-    `- options: ${escaped(JSON.stringify(study.options))}`,
+    ...behindSections(study),
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }
