@@ -121,12 +121,13 @@ export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readon
   }));
 }
 
-/** What the trade holds against a downwind sail: a plain symmetric of the same area, twin headsails, a pole for the jib. */
+/** What the trade holds against a downwind sail (common practice, no source): a plain symmetric of the same area, twin headsails, a pole for the jib. */
 const RIVALS: readonly SailKind[] = ['symmetric-cruising', 'twin-headsails', 'poled-out-headsail'];
 
 /** A sail that is set on a dead run or near it. */
 const isDownwind = ({ place, window }: ReturnType<typeof kindOf>) =>
   ['flying', 'winged', 'twins'].includes(place) && window.awaMaxDeg.value >= DOWNWIND_DEG;
+/** Of our own choice. */
 const DOWNWIND_DEG = 150;
 
 /** The usual competitors of a new downwind sail that a boat has not and could set; the symmetric of the same area. */

@@ -69,7 +69,6 @@ export interface Compared {
   readonly comparison: Comparison;
   readonly pairs: PairedPassages;
   readonly parts: Omit<MoneyOf, 'pairs' | 'prices'>;
-  readonly usualPrice: UsualPrice | null;
 }
 
 /**
@@ -89,13 +88,10 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
     .filter(({ clothOf }) => clothOf !== undefined && !newSails.includes(clothOf))
     .map(({ id }) => id);
   const newPlans = plansSetting(b.boat, [...newSails, ...settings]);
-  const usualPrice = usualPriceOf(b.boat, newSails);
-  const prices = settledPrices(given, usualPrice);
+  const prices = settledPrices(given, usualPriceOf(b.boat, newSails));
   const of = (value: (record: PassageRecord) => number) => differenceOf(valuesOf(pairs, value))!;
-  const known = (value: (record: PassageRecord) => number | undefined | null) =>
-    [...pairs.a, ...pairs.b].some((record) => (value(record) ?? undefined) === undefined)
-      ? null
-      : of((record) => value(record)!);
+  const known = (value: (record: PassageRecord) => number | undefined) =>
+    [...pairs.a, ...pairs.b].some((record) => value(record) === undefined) ? null : of((record) => value(record)!);
   const wearMoney = pricedIn(pairs, [...new Set([...clothsA, ...newSails])]);
   const hours = pairs.b.map((record, i) => record.hours - pairs.a[i]!.hours);
   const milesNm = mean(pairs.a.map(({ distanceNm }) => distanceNm));
@@ -113,7 +109,6 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   return {
     pairs,
     parts,
-    usualPrice,
     comparison: {
       a: a.name,
       b: b.name,

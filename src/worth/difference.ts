@@ -66,16 +66,16 @@ const ROUNDING = 1e-9;
 /** Fewer tell nothing of how they are spread: with so few the interval is wide enough. */
 export const LEAST_INDEPENDENT = 2;
 
-/** The standard error of a mean, how many of it make an interval of 95 %, and its degrees of freedom; null of fewer than two. */
+/** The standard error of a mean, how many of it make an interval of 95 %, its degrees of freedom, and the deviation of the values; null of fewer than two. */
 export function errorOfMean(
   values: readonly number[],
   series: readonly number[],
-): { readonly standard: number; readonly times: number; readonly freedom: number } | null {
+): { readonly standard: number; readonly times: number; readonly freedom: number; readonly deviation: number } | null {
   const deviation = values.length === 0 ? null : deviationOf(values, mean([...values]));
   if (deviation === null) return null;
-  if (deviation < ROUNDING) return { standard: 0, times: 0, freedom: values.length - 1 };
+  if (deviation < ROUNDING) return { standard: 0, times: 0, freedom: values.length - 1, deviation: 0 };
   const count = Math.max(LEAST_INDEPENDENT, independentOf(values, series));
-  return { standard: deviation / Math.sqrt(count), times: studentT975(count - 1), freedom: count - 1 };
+  return { standard: deviation / Math.sqrt(count), times: studentT975(count - 1), freedom: count - 1, deviation };
 }
 
 /**

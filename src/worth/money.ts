@@ -107,15 +107,15 @@ export function moneyOf({
   const passages = (prices.years * prices.milesPerYear.mid) / milesNm;
   // Where nothing is bought hours and nights may still be worth something.
   const price = isBought ? (prices.price?.mid ?? null) : isValued(prices) ? 0 : null;
-  const owned = costOf(price ?? 0, passages, wear, resaleShare(prices.resale, prices.years));
+  const resold = resaleShare(prices.resale, prices.years);
+  const owned = costOf(price ?? 0, passages, wear, resold);
   const cost = price === null ? null : owned.cost;
-  const deviation = Math.sqrt(sum(saved.map((one) => (one - mid) ** 2)) / Math.max(1, saved.length - 1));
   const flownHours = mean(b.map((record) => hoursOf(record, newPlans)));
   const hoists = mean(b.map((record) => sum(sailsOf(record, newSails).map(hoistsOf))));
   const spent = cost === null ? null : cost + passages * perHour * flownHours;
   const means = mapped(parts, (values) => mean(values));
   const hoursSaved = mean(less(({ hours }) => hours));
-  const even = price === null ? null : breakEven(price, mid, wear, resaleShare(prices.resale, prices.years));
+  const even = price === null ? null : breakEven(price, mid, wear, resold);
   return {
     prices,
     savedPerPassage: { ...range(mid), spread },
@@ -129,7 +129,7 @@ export function moneyOf({
     passagesToBreakEven: typeof even === 'number' ? even : null,
     milesToBreakEven: typeof even === 'number' ? even * milesNm : null,
     never: typeof even === 'string' ? even : null,
-    chancePays: cost === null || error === null ? null : chanceOf(passages, mid, deviation, error, cost),
+    chancePays: cost === null || error === null ? null : chanceOf(passages, mid, error, cost),
     costPerHourFlown: spent === null || flownHours <= 0 ? null : spent / passages / flownHours,
     costPerHoist: spent === null || hoists <= 0 ? null : spent / passages / hoists,
     hourValueToPay:
@@ -199,8 +199,7 @@ export function breakEven(
 function chanceOf(
   passages: number,
   saved: number,
-  deviation: number,
-  { standard, freedom }: NonNullable<ReturnType<typeof errorOfMean>>,
+  { standard, freedom, deviation }: NonNullable<ReturnType<typeof errorOfMean>>,
   cost: number,
 ): number {
   const spread = Math.sqrt(passages * deviation ** 2 + (passages * standard) ** 2);

@@ -1,3 +1,4 @@
+import { median } from 'simple-statistics';
 import { type Boat, settingOf } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
@@ -43,7 +44,8 @@ export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = '
       const estimated = one === undefined ? 0 : (ownPlans[one.id]?.stwKn[i] ?? 0);
       return estimated < LEAST_KN ? undefined : one!.stwKn / estimated;
     });
-    const usual = medianOf(shares.flatMap((share) => share ?? []));
+    const known = shares.flatMap((share) => share ?? []);
+    const usual = known.length === 0 ? 1 : median(known);
     return Object.fromEntries(
       Object.entries(newPlans).map(([id, polar]) => [
         id,
@@ -75,7 +77,7 @@ function unsaidSpeeds(boat: Boat): Boat {
   return rest;
 }
 
-/** Slower than this an estimate is no measure. */
+/** Slower than this an estimate is no measure: of our own choice. */
 const LEAST_KN = 1;
 
 /** The usual winds as far as some polars reach. */
@@ -123,7 +125,7 @@ function fastestOf(
 
 /** Closer to the wind than this an estimate is little worth, and a boat file takes no known speeds. */
 const CLOSEST_DEG = 35;
-/** So many fix a hull well enough. */
+/** So many fix a hull well enough: of our own choice. */
 const MOST_POINTS = 90;
 
 /** The hull that goes with the speeds of some plans; those beyond what the sails drive are passed over. */
@@ -150,11 +152,6 @@ function hullFittedTo(boat: Boat, points: readonly (Fastest | undefined)[], file
 }
 
 const TOO_FAST = says.knownSpeedTooFast('').code;
-
-function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)] ?? 1;
-}
 
 /** The plans of variants of the same assumptions, in their order. */
 function together(some: readonly PolarVariant[], others: readonly PolarVariant[]): readonly PolarVariant[] {

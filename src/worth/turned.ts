@@ -110,7 +110,7 @@ function marginTurns(a: StudyBoat, b: StudyBoat): readonly Turned[] {
   });
 }
 
-/** Sails that some crews set by daylight only. */
+/** Places of sails that some crews set by daylight only (common practice, no source). */
 const AWAY: readonly string[] = ['flying', 'winged', 'twins'];
 
 function nightTurns(b: StudyBoat, added: readonly string[]): readonly Turned[] {

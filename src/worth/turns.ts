@@ -75,8 +75,7 @@ function sailedTurns({ comparison, pairs, parts }: Compared, turned: readonly Tu
   const [keyed, keyedA] = [byKey(pairs.b), byKey(pairs.a)];
   return [...new Set(turned.map(({ input }) => input))].flatMap((input): Uneffected[] => {
     const own = turned.filter((one) => one.input === input);
-    // Of all ends of an input the passages are the same: those that all of them finish.
-    // Those that one of them did not finish as she was are not compared.
+    // Passages that one of them did not finish as she was are not compared.
     const finished = own.map(({ a, b }) =>
       a === null
         ? pairedPassages(
@@ -85,6 +84,7 @@ function sailedTurns({ comparison, pairs, parts }: Compared, turned: readonly Tu
           )
         : pairedPassages(a, b),
     );
+    // Of all ends of an input the passages are the same: those that all of them finish.
     const keys = finished.map(({ b }) => new Set(b.map(keyOf)));
     const common = new Set([...keyed.keys()].filter((key) => keys.every((set) => set.has(key))));
     if (common.size === 0) return [];
@@ -138,11 +138,10 @@ function pricedTurns({ comparison, pairs, parts }: Compared): readonly Uneffecte
     const given = prices[key];
     // Where nothing is bought there is no price.
     if (given === null) return [];
-    const { low, mid, high } = rangeOf(given, by);
-    if (low === high) return [];
+    const { low, high } = rangeOf(given, by);
     const at = (value: number) =>
       [`${Number(value.toPrecision(4))}`, answerOf({ [key]: { low, mid: value, high } })] as const;
-    return mid === low && mid === high ? [] : [row(input, { low: at(low), high: at(high) })];
+    return low === high ? [] : [row(input, { low: at(low), high: at(high) })];
   };
   const { tearsPer100Hours: tears, tearCost } = prices;
   const torn = tears.high > 0 ? rangeOf(tears, 1) : { low: 0, mid: 0, high: TEARS_TRIED };
