@@ -12,9 +12,9 @@ import {
   readBoat,
   readPolars,
 } from '../src/index.js';
-import { plansShown } from '../src/report/plansShown.js';
+import { plansShown } from '../src/report/crossover/plansShown.js';
 import { crossoverSvg } from '../src/report/report.js';
-import { widthOf, wrapped } from '../src/report/wrapped.js';
+import { widthOf, wrapped } from '../src/report/drawing/wrapped.js';
 
 const kinds = (() => {
   const boat = readBoat(readFileSync('data-samples/kinds.json', 'utf8'));

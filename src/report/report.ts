@@ -1,1 +1,1 @@
-export { crossoverSvg } from './crossoverSvg.js';
+export { crossoverSvg } from './crossover/crossoverSvg.js';

@@ -1,5 +1,5 @@
 import { pathRound } from 'd3-path';
-import type { Keys } from '../touching.js';
+import type { Keys } from '../../touching.js';
 import type { Frame } from './frame.js';
 
 /** The cells of each key as one path, run by run. */

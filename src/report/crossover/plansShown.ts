@@ -1,5 +1,5 @@
-import type { Crossover } from '../crossover/crossover.js';
-import { type Fill, fillsFor } from './palette.js';
+import type { Crossover } from '../../crossover/crossover.js';
+import { type Fill, fillsFor } from '../drawing/palette.js';
 
 /** A plan that is the fastest somewhere, as the chart shows it. */
 export interface PlanShown {

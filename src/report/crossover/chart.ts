@@ -1,15 +1,15 @@
-import type { Crossover } from '../crossover/crossover.js';
-import type { Keys } from '../touching.js';
+import type { Crossover } from '../../crossover/crossover.js';
+import type { Keys } from '../../touching.js';
+import type { Block } from '../drawing/block.js';
+import { element } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
 import { AXES, axesOf } from './axes.js';
 import { bestAngleLines } from './bestAngleLines.js';
-import type { Block } from './block.js';
 import { codesIn } from './codes.js';
 import { frameOf } from './frame.js';
 import { holeMarks } from './holeMarks.js';
 import type { PlanShown } from './plansShown.js';
 import { areasOf, bordersOf } from './regions.js';
-import { element } from './svg.js';
-import { INK_BLACK } from './type.js';
 import { undecidedMarks } from './undecidedMarks.js';
 
 /** The chart itself: true wind speed to the right, true wind angle downwards, each cell filled as the fastest plan is. */

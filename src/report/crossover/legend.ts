@@ -1,10 +1,10 @@
-import type { Block } from './block.js';
+import type { Block } from '../drawing/block.js';
+import type { Fill } from '../drawing/palette.js';
+import { paragraph } from '../drawing/paragraph.js';
+import { element, textAt } from '../drawing/svg.js';
+import { INK_BLACK, LEADING, SIZE } from '../drawing/type.js';
 import { codeAt } from './codes.js';
-import type { Fill } from './palette.js';
-import { paragraph } from './paragraph.js';
 import type { PlanShown } from './plansShown.js';
-import { element, textAt } from './svg.js';
-import { INK_BLACK, LEADING, SIZE } from './type.js';
 
 /** The plans of the chart, most used first: code, fill, id and share of the cells. */
 export function legendOf(plans: readonly PlanShown[], cells: number, left: number, top: number, width: number): Block {

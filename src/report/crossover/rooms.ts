@@ -1,5 +1,5 @@
-import type { Keys } from '../touching.js';
-import type { Box } from './box.js';
+import type { Keys } from '../../touching.js';
+import type { Box } from '../drawing/box.js';
 import type { Frame } from './frame.js';
 
 /**

@@ -1,11 +1,11 @@
-import { type Keys, touching } from '../touching.js';
-import { type Box, boxRound, overlapOf } from './box.js';
+import { type Keys, touching } from '../../touching.js';
+import { type Box, boxRound, overlapOf } from '../drawing/box.js';
+import { element, textAt } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
+import { widthOf } from '../drawing/wrapped.js';
 import type { Frame } from './frame.js';
 import type { PlanShown } from './plansShown.js';
 import { roomsOf } from './rooms.js';
-import { element, textAt } from './svg.js';
-import { INK_BLACK } from './type.js';
-import { widthOf } from './wrapped.js';
 
 /** The code of its plan in each region that has room for it, clear of other marks where that can be. */
 export function codesIn(keys: Keys, plans: readonly PlanShown[], frame: Frame, others: readonly Box[]): string {

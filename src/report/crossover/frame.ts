@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import type { Box } from './box.js';
+import type { Box } from '../drawing/box.js';
 
 /** Where winds and angles lie on the page. */
 export interface Frame {

@@ -1,4 +1,4 @@
-import { withoutUnseen } from '../errors.js';
+import { withoutUnseen } from '../../errors.js';
 
 /** Attributes of an element; numbers are written with at most 2 decimals, undefined ones are left out. */
 export type Attributes = Readonly<Record<string, string | number | undefined>>;

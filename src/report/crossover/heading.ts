@@ -1,9 +1,9 @@
-import { answersOf, type Crossover } from '../crossover/crossover.js';
-import { CAUTION } from '../output/output.js';
-import type { Block } from './block.js';
-import { paragraph } from './paragraph.js';
-import { rounded } from './svg.js';
-import { SIZE } from './type.js';
+import { answersOf, type Crossover } from '../../crossover/crossover.js';
+import { CAUTION } from '../../output/output.js';
+import type { Block } from '../drawing/block.js';
+import { paragraph } from '../drawing/paragraph.js';
+import { rounded } from '../drawing/svg.js';
+import { SIZE } from '../drawing/type.js';
 
 /** What stands above the chart: whose it is, what its speeds are, the two questions and their answers, and what was assumed. */
 export function headingOf(crossover: Crossover, left: number, top: number, width: number): Block {

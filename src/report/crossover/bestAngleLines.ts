@@ -1,10 +1,10 @@
 import { pathRound } from 'd3-path';
-import type { BestAngles, Crossover } from '../crossover/crossover.js';
-import { type Box, boxRound } from './box.js';
+import type { BestAngles, Crossover } from '../../crossover/crossover.js';
+import { type Box, boxRound } from '../drawing/box.js';
+import { element } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
 import type { Frame } from './frame.js';
 import type { Marks } from './marks.js';
-import { element } from './svg.js';
-import { INK_BLACK } from './type.js';
 
 /** The best angles over the winds, up with open and down with full markers; a line breaks where none is made. */
 export function bestAngleLines({ bestAngles }: Crossover, frame: Frame): Marks {

@@ -1,9 +1,9 @@
-import type { Crossover } from '../crossover/crossover.js';
-import { type Box, boxRound } from './box.js';
+import type { Crossover } from '../../crossover/crossover.js';
+import { type Box, boxRound } from '../drawing/box.js';
+import { element, textAt } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
 import type { Frame } from './frame.js';
 import type { Marks } from './marks.js';
-import { element, textAt } from './svg.js';
-import { INK_BLACK } from './type.js';
 
 /** A question mark in each undecided cell; where cells are small, in one of those that would share its place. */
 export function undecidedMarks({ cells }: Crossover, { columnEdges, rowEdges }: Frame): Marks {

@@ -1,6 +1,6 @@
+import { element, rounded, textAt } from '../drawing/svg.js';
+import { INK_BLACK, SIZE } from '../drawing/type.js';
 import type { Frame } from './frame.js';
-import { element, rounded, textAt } from './svg.js';
-import { INK_BLACK, SIZE } from './type.js';
 
 /** How far the axes and their names reach beyond the frame. */
 export const AXES = { left: 62, bottom: 48 } as const;

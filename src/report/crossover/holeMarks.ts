@@ -1,11 +1,11 @@
-import type { Crossover, Hole } from '../crossover/crossover.js';
-import { type Keys, touching } from '../touching.js';
-import { type Box, boxRound } from './box.js';
+import type { Crossover, Hole } from '../../crossover/crossover.js';
+import { type Keys, touching } from '../../touching.js';
+import { type Box, boxRound } from '../drawing/box.js';
+import { element, textAt } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
 import type { Frame } from './frame.js';
 import type { Marks } from './marks.js';
 import { bordersOf } from './regions.js';
-import { element, textAt } from './svg.js';
-import { INK_BLACK } from './type.js';
 
 /** Holes outlined in bold, and the largest numbered as the key beneath tells them. */
 export function holeMarks(crossover: Crossover, frame: Frame): Marks {

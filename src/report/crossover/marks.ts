@@ -1,4 +1,4 @@
-import type { Box } from './box.js';
+import type { Box } from '../drawing/box.js';
 
 /** What is drawn over the areas, and where it covers them, so that codes keep clear of it. */
 export interface Marks {

@@ -1,10 +1,10 @@
-import { type CellHole, type Crossover, withArticle } from '../crossover/crossover.js';
+import { type CellHole, type Crossover, withArticle } from '../../crossover/crossover.js';
+import type { Block } from '../drawing/block.js';
+import { paragraph } from '../drawing/paragraph.js';
+import { element, rounded } from '../drawing/svg.js';
+import { SIZE } from '../drawing/type.js';
 import { bestLine } from './bestAngleLines.js';
-import type { Block } from './block.js';
 import { holeNumber, holeOutline, holesTold } from './holeMarks.js';
-import { paragraph } from './paragraph.js';
-import { element, rounded } from './svg.js';
-import { SIZE } from './type.js';
 import { questionMark } from './undecidedMarks.js';
 
 /** What the marks on the chart mean, each told where it is met, and what is missing in each numbered hole. */

@@ -1,12 +1,12 @@
-import type { Crossover } from '../crossover/crossover.js';
+import type { Crossover } from '../../crossover/crossover.js';
+import { patternOf } from '../drawing/patternOf.js';
+import { element, escaped } from '../drawing/svg.js';
+import { INK_BLACK } from '../drawing/type.js';
 import { chartOf } from './chart.js';
 import { describedIn, headingOf, titleOf } from './heading.js';
 import { keyOf } from './key.js';
 import { legendOf } from './legend.js';
-import { patternOf } from './patternOf.js';
 import { plansShown } from './plansShown.js';
-import { element, escaped } from './svg.js';
-import { INK_BLACK } from './type.js';
 
 /**
  * A crossover as a chart on one page, SVG text that stands alone: the two questions with their answers, which plan is the fastest over true
