@@ -1,6 +1,6 @@
 import type { ColumnChoice } from '../weather/weather.js';
 import { rounded } from './format.js';
-import type { PlanToPrint } from './planText.js';
+import type { PlanToPrint } from './planParts.js';
 import { roundedWear } from './wearText.js';
 
 /** What a file is for a plan. */

@@ -2,7 +2,7 @@ import { cutAtDateLine } from '../geo/geo.js';
 import type { Hour } from '../passage/passage.js';
 import { isoUtc } from '../time.js';
 import { latitude, longitude } from './format.js';
-import type { PlanToPrint } from './planText.js';
+import type { PlanToPrint } from './planParts.js';
 import { hourLines, type LinePoint } from './trackLine.js';
 
 /**

@@ -3,7 +3,7 @@ import type { Hour } from '../passage/passage.js';
 import { isoUtc } from '../time.js';
 import { CAUTION } from './caution.js';
 import { fixed, latitude, longitude } from './format.js';
-import type { PlanToPrint } from './planText.js';
+import type { PlanToPrint } from './planParts.js';
 import { hourLines, type LinePoint } from './trackLine.js';
 
 /**

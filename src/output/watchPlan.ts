@@ -6,7 +6,7 @@ import type { ShipDay } from '../totals/totals.js';
 import { type ZoneClock, zoneClock, zoneLabel } from '../zoneTime.js';
 import { duration, fixed } from './format.js';
 import { escaped, table } from './markdown.js';
-import type { PlanToPrint } from './planText.js';
+import type { PlanToPrint } from './planParts.js';
 
 const REASON_WORDS: Readonly<Record<BarReason, string>> = {
   window: 'its angles or too little wind',

@@ -1,0 +1,55 @@
+import { escaped } from '../drawing/svg.js';
+import { tag } from './html.js';
+
+/** A column of a table over the rows of a list. */
+export interface Column<Row> {
+  readonly head: string;
+  /** What of a row of the JSON it shows, a path in it; absent: words that are no figure of the JSON. */
+  readonly field?: string;
+  /** The cell, as plain text. */
+  readonly text: (row: Row, index: number) => string;
+  /** Columns of numbers stand to the right. */
+  readonly isNumber?: boolean;
+}
+
+/** What a table shows. */
+export interface DataTable<Row> {
+  readonly caption: string;
+  /** The list of the JSON its rows are of. */
+  readonly of: string;
+  readonly rows: readonly Row[];
+  readonly columns: readonly Column<Row>[];
+  /** Where in the list a row stands, when the table does not have all of them. */
+  readonly indexOf?: (row: Row, index: number) => number;
+  /** An id for a row, so that a mark in a chart can lead to it. */
+  readonly idOf?: (row: Row, index: number) => string;
+}
+
+/** A table over a list of the JSON: each cell says by its column and its row which figure of it is shown. */
+export function dataTable<Row>({ caption, of, rows, columns, indexOf, idOf }: DataTable<Row>): string {
+  const heads = columns.map(({ head, field, isNumber }) =>
+    tag('th', { scope: 'col', 'data-field': field, class: isNumber ? 'number' : undefined }, escaped(head)),
+  );
+  const lines = rows.map((row, i) => {
+    const cells = columns.map(({ text, isNumber }, c) =>
+      c === 0
+        ? tag('th', { scope: 'row' }, escaped(text(row, i)))
+        : tag('td', { class: isNumber ? 'number' : undefined }, escaped(text(row, i))),
+    );
+    return tag('tr', { 'data-row': indexOf?.(row, i) ?? i, id: idOf?.(row, i) }, ...cells);
+  });
+  return scrolled(
+    caption,
+    tag(
+      'table',
+      { 'data-of': of },
+      tag('caption', {}, escaped(caption)),
+      tag('thead', {}, tag('tr', {}, ...heads)),
+      tag('tbody', {}, ...lines),
+    ),
+  );
+}
+
+/** A wide thing that scrolls in itself, by keyboard too, so that the page does not. */
+export const scrolled = (name: string, inside: string) =>
+  tag('div', { class: 'scrolls', role: 'group', 'aria-label': name, tabindex: 0 }, inside);
