@@ -1,11 +1,13 @@
-import { loadInputs } from '../node/node.js';
+import { loadInputs, worldLand } from '../node/node.js';
 import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx, tradeoffCsv } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
+import { planReport } from '../report/report.js';
 import { totalsOf } from '../totals/totals.js';
 import { wearOf } from '../wear/wear.js';
 import { type CommandIo, EXIT } from './io.js';
 import { faultAsGiven, type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
+import { version } from './version.js';
 import { writeOut } from './writeOut.js';
 
 /** The options of `plan` as they were given. */
@@ -65,6 +67,7 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
       'tradeoff.csv': tradeoffCsv(passage),
       'track.gpx': trackGpx(toPrint),
       'track.geojson': trackGeojson(toPrint),
+      'report.html': planReport(toPrint, { land: await worldLand(), version: version() }),
     };
   } finally {
     progress.clear();

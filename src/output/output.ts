@@ -1,11 +1,22 @@
 export { CAUTION } from './caution.js';
+export { choiceNotes, landfallText } from './choiceText.js';
 export { crossoverCsv } from './crossoverCsv.js';
 export { crossoverJson } from './crossoverJson.js';
 export { crossoverText } from './crossoverText.js';
+export { filledNote } from './filledNote.js';
+export { duration, fixed, position } from './format.js';
 export { hoursCsv } from './hoursCsv.js';
 export { nextSailMarkdown, nextSailText } from './nextSailText.js';
 export { type InputDigest, planJson } from './planJson.js';
-export type { PlanToPrint } from './planParts.js';
+export {
+  climateLines,
+  estimateLines,
+  estimateNotes,
+  knifeEdgeSection,
+  type PlanToPrint,
+  placeholderNote,
+  planFirstLine,
+} from './planParts.js';
 export type { PlanFile } from './planSchema.js';
 export { planMarkdown, totalsText } from './planText.js';
 export { polarsCsv } from './polarsCsv.js';
@@ -15,7 +26,10 @@ export { type StudyBehind, type StudyToPrint, studyJson } from './studyJson.js';
 export { studyMarkdown, studyTotalsText } from './studyText.js';
 export { trackGeojson } from './trackGeojson.js';
 export { trackGpx } from './trackGpx.js';
+export { hourLines } from './trackLine.js';
 export { tradeoffCsv } from './tradeoffCsv.js';
+export { changeReasons, watchPlan } from './watchPlan.js';
+export { rangeText, wearTold } from './wearText.js';
 export { nextSailCsv, worthCsv } from './worthCsv.js';
 export { nextSailJson, worthJson } from './worthJson.js';
 export { worthMarkdown } from './worthMarkdown.js';

@@ -1,6 +1,6 @@
 import { type Boat, HOVE_TO } from '../boat/boat.js';
 import { DEFAULT_WATCHES, watchBegan } from '../change/change.js';
-import type { BarReason, Hour, SailChange } from '../passage/passage.js';
+import type { BarReason, Hour, Passage, SailChange } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
 import type { ShipDay } from '../totals/totals.js';
 import { type ZoneClock, zoneClock, zoneLabel } from '../zoneTime.js';
@@ -84,7 +84,20 @@ function lights(
 
 const clockOf = (time: string, zoneHours: number): ZoneClock => zoneClock(parseInstant(time) as number, zoneHours);
 
+/** What each sail change of a passage is, what is done for it and why, as plain text: date and clock of the ship first. */
+export function changeReasons({ hours, changes = [] }: Passage): readonly string[] {
+  const clockAt = shipsClock(hours);
+  return changes.map((change) => {
+    const { date, clock } = clockAt(change.time);
+    return `${date} ${clock} ${changeTold(change, clockAt).join(' ')}`;
+  });
+}
+
 function changeLine(change: SailChange, clockAt: ShipsClock): string {
+  return `- **${clockAt(change.time).clock}** ${changeTold(change, clockAt).map(escaped).join(' ')}`;
+}
+
+function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] {
   const { time, from, to, minutes, hands, steps, hours, gainKn, barred, runnerUp, fasterBarred } = change;
   const clock = (at: string) => {
     const { date, clock: own } = clockAt(at);
@@ -101,7 +114,7 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
       ? []
       : [`${fixed(Math.abs(gainKn), 1)} kn ${gainKn < 0 ? 'slower' : 'better'} than ${named(from)}`]),
   ];
-  const told = [
+  return [
     `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}${change.tooSoon ? ', sooner after the last than the house rule has it, because what was set may not stand' : ''}.`,
     `For ${why.join('; ')}.`,
     ...(runnerUp === null
@@ -123,7 +136,6 @@ function changeLine(change: SailChange, clockAt: ShipsClock): string {
       ? 'Not to be made by daylight.'
       : `By daylight until ${clock(change.lastByDaylight)}.`,
   ];
-  return `- **${clock(time)}** ${told.map(escaped).join(' ')}`;
 }
 
 /** What the runner-up would have cost. Followed by itself it may reckon better than the whole plan of which the choice is part. */

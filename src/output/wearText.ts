@@ -35,7 +35,7 @@ export function roundedWear(wear: Wear): Wear {
 }
 
 /** One digit where the ends are apart by more than a factor of two, else two: `20 (9 to 40)`. */
-function rangeText({ low, mid, high }: Range, by = 1): string {
+export function rangeText({ low, mid, high }: Range, by = 1): string {
   if (high * by < 0.05) return high > 0 ? 'next to 0' : '0';
   const digits = high > 2 * low ? 1 : 2;
   const [least, middle, most] = [low, mid, high].map((value) => significant(value * by, digits));
@@ -105,9 +105,13 @@ function moneyTexts({ money, sails }: Wear): string[] {
 /** The section of plan.md. */
 export function wearSection(wear: Wear | undefined): string[] {
   if (wear === undefined) return [];
+  return ['## Wear', ...wearTold(wear), ...constantTexts(wear.constants).map(escaped)];
+}
+
+/** What it says but for the constants. */
+export function wearTold(wear: Wear): string[] {
   const notes = wear.sails.flatMap(sailNotes);
   return [
-    '## Wear',
     'Share of each sail\'s life that this passage takes, in percent, by load, sun and handling (sets, reefs, turns, slatting). In brackets the least and the most that any ends of the constants give together; "not surely" is what other ends turn. Nothing in harbour is counted.',
     escaped(firstText(wear)),
     table(
@@ -135,7 +139,6 @@ export function wearSection(wear: Wear | undefined): string[] {
           `Slatting is not counted in ${fixed(wear.slattingUnknownHours, 0)} h of light air in which the waves are not known.`,
         ]
       : []),
-    ...constantTexts(wear.constants).map(escaped),
   ];
 }
 

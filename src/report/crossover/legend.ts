@@ -1,9 +1,9 @@
 import type { Block } from '../drawing/block.js';
+import { codeAt } from '../drawing/codePlate.js';
 import type { Fill } from '../drawing/palette.js';
 import { paragraph } from '../drawing/paragraph.js';
 import { element, textAt } from '../drawing/svg.js';
 import { INK_BLACK, LEADING, SIZE } from '../drawing/type.js';
-import { codeAt } from './codes.js';
 import type { PlanShown } from './plansShown.js';
 
 /** The plans of the chart, most used first: code, fill, id and share of the cells. */

@@ -1,4 +1,5 @@
 import type { Crossover } from '../../crossover/crossover.js';
+import { codeOf } from '../drawing/codePlate.js';
 import { type Fill, fillsFor } from '../drawing/palette.js';
 
 /** A plan that is the fastest somewhere, as the chart shows it. */
@@ -40,10 +41,4 @@ function bordersIn({ cells, options }: Crossover): ReadonlyMap<string, ReadonlyM
     }
   });
   return borders;
-}
-
-/** A, B … Z, AA, AB … */
-function codeOf(rank: number): string {
-  const letter = String.fromCharCode(65 + (rank % 26));
-  return rank < 26 ? letter : codeOf(Math.floor(rank / 26) - 1) + letter;
 }

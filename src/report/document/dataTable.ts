@@ -10,6 +10,8 @@ export interface Column<Row> {
   readonly text: (row: Row, index: number) => string;
   /** Columns of numbers stand to the right. */
   readonly isNumber?: boolean;
+  /** Columns of sentences are wide. */
+  readonly isLong?: boolean;
 }
 
 /** What a table shows. */
@@ -19,24 +21,24 @@ export interface DataTable<Row> {
   readonly of: string;
   readonly rows: readonly Row[];
   readonly columns: readonly Column<Row>[];
-  /** Where in the list a row stands, when the table does not have all of them. */
-  readonly indexOf?: (row: Row, index: number) => number;
+  /** Where in the list a row stands, when it is not its number in the table: an index, or a path. */
+  readonly keyOf?: (row: Row, index: number) => number | string;
   /** An id for a row, so that a mark in a chart can lead to it. */
   readonly idOf?: (row: Row, index: number) => string;
 }
 
 /** A table over a list of the JSON: each cell says by its column and its row which figure of it is shown. */
-export function dataTable<Row>({ caption, of, rows, columns, indexOf, idOf }: DataTable<Row>): string {
+export function dataTable<Row>({ caption, of, rows, columns, keyOf, idOf }: DataTable<Row>): string {
   const heads = columns.map(({ head, field, isNumber }) =>
     tag('th', { scope: 'col', 'data-field': field, class: isNumber ? 'number' : undefined }, escaped(head)),
   );
   const lines = rows.map((row, i) => {
-    const cells = columns.map(({ text, isNumber }, c) =>
+    const cells = columns.map(({ text, isNumber, isLong }, c) =>
       c === 0
         ? tag('th', { scope: 'row' }, escaped(text(row, i)))
-        : tag('td', { class: isNumber ? 'number' : undefined }, escaped(text(row, i))),
+        : tag('td', { class: isNumber ? 'number' : isLong ? 'long' : 'tight' }, escaped(text(row, i))),
     );
-    return tag('tr', { 'data-row': indexOf?.(row, i) ?? i, id: idOf?.(row, i) }, ...cells);
+    return tag('tr', { 'data-row': keyOf?.(row, i) ?? i, id: idOf?.(row, i) }, ...cells);
   });
   return scrolled(
     caption,

@@ -3,6 +3,8 @@ import { MOTIFS, type Motif } from './motifs.js';
 /** How the cells of a plan are filled: a light tint, and a motif in a dark ink of the same colour. */
 export interface Fill {
   readonly id: string;
+  /** The colour itself, for lines. */
+  readonly colour: string;
   readonly tint: string;
   readonly ink: string;
   readonly motif: Motif;
@@ -46,6 +48,7 @@ function fillOf(motif: Motif, colour: string): Fill {
   return {
     // The name tells all there is in it: two charts on one page may share a pattern, and never take the wrong one.
     id: `fill-${motif.name}-${colour}`,
+    colour: `#${colour}`,
     tint: mixed(colour, 255, TINT),
     ink: mixed(colour, 0, INK),
     motif,

@@ -1,0 +1,20 @@
+import type { Hour } from '../../passage/passage.js';
+import { parseInstant } from '../../time.js';
+
+/** `2027-01-11 17:00` of an instant in ISO, UTC. */
+export const whenText = (iso: string) => iso.slice(0, 16).replace('T', ' ');
+
+/** `12 Jan` of an ISO date. */
+export const dayText = (iso: string) => `${Number(iso.slice(8, 10))} ${monthName(iso)}`;
+
+/** `Jan` of an ISO date. */
+export const monthName = (iso: string) => MONTHS[Number(iso.slice(5, 7)) - 1] ?? '';
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** Each row of a log with its span in epoch seconds. */
+export const spansOf = (hours: readonly Hour[]) =>
+  hours.map((hour, row) => {
+    const from = parseInstant(hour.time) as number;
+    return { hour, row, from, to: from + hour.minutes * 60 };
+  });

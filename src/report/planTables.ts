@@ -1,0 +1,168 @@
+import { fixed, type PlanToPrint, position } from '../output/output.js';
+import { isLimit, type Window } from '../sail/sail.js';
+import { whenText } from './charts/instants.js';
+import { noons } from './charts/passageMap.js';
+import { type Column, dataTable } from './document/dataTable.js';
+
+type Hour = PlanToPrint['passage']['hours'][number];
+type Curve = NonNullable<PlanToPrint['passage']['curve']>;
+
+const or = (value: number | null, decimals: number) => (value === null ? '' : fixed(value, decimals));
+
+/** Every hour of the log, noons marked. */
+export function hoursTable({ passage }: PlanToPrint): string {
+  const noon = new Set(noons(passage).map(({ time }) => time));
+  const number = (head: string, field: keyof Hour & string, decimals: number): Column<Hour> => ({
+    head,
+    field,
+    text: (hour) => or(hour[field] as number | null, decimals),
+    isNumber: true,
+  });
+  return dataTable<Hour>({
+    caption: 'Hour by hour',
+    of: 'hours',
+    rows: passage.hours,
+    columns: [
+      { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
+      { head: '', text: ({ time }) => (noon.has(time) ? 'noon' : '') },
+      { head: 'place', text: ({ latDeg, lonDeg }) => position(latDeg, lonDeg) },
+      { head: 'sail plan', field: 'sailPlan', text: ({ sailPlan }) => sailPlan ?? 'hove to' },
+      number('TWS', 'twsKn', 1),
+      number('from', 'twdDeg', 0),
+      number('gust', 'gustKn', 1),
+      number('TWA', 'twaDeg', 0),
+      number('AWS', 'awsKn', 1),
+      number('AWA', 'awaDeg', 0),
+      number('through water', 'stwKn', 1),
+      number('made good', 'smgKn', 1),
+      number('Nm', 'runNm', 1),
+      { head: 'next best', field: 'runnerUp', text: ({ runnerUp }) => runnerUp ?? '' },
+    ],
+  });
+}
+
+/** Every sail change with what is done and why. */
+export function changesTable({ passage }: PlanToPrint, reasons: readonly string[]): string {
+  const { changes = [] } = passage;
+  if (changes.length === 0) return '';
+  return dataTable({
+    caption: 'Sail changes, and why',
+    of: 'changes',
+    rows: changes,
+    idOf: (_, i) => `change-${i + 1}`,
+    columns: [
+      { head: '', text: (_, i) => `${i + 1}` },
+      { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
+      { head: 'to', field: 'to', text: ({ to }) => to ?? 'hove to' },
+      { head: 'min', field: 'minutes', text: ({ minutes }) => fixed(minutes, 0), isNumber: true },
+      { head: 'hands', field: 'hands', text: ({ hands }) => `${hands}`, isNumber: true },
+      { head: "what and why, by the ship's clock", text: (_, i) => reasons[i] ?? '', isLong: true },
+    ],
+  });
+}
+
+const tallyColumns = [
+  { head: 'hours', field: 'hours', text: ({ hours }: { hours: number }) => fixed(hours, 1), isNumber: true },
+  {
+    head: 'by day',
+    field: 'dayHours',
+    text: ({ dayHours }: { dayHours: number }) => fixed(dayHours, 1),
+    isNumber: true,
+  },
+  {
+    head: 'by night',
+    field: 'nightHours',
+    text: ({ nightHours }: { nightHours: number }) => fixed(nightHours, 1),
+    isNumber: true,
+  },
+  {
+    head: 'Nm',
+    field: 'distanceNm',
+    text: ({ distanceNm }: { distanceNm: number }) => fixed(distanceNm, 1),
+    isNumber: true,
+  },
+  {
+    head: 'near the limit, h',
+    field: 'nearLimitHours',
+    text: ({ nearLimitHours }: { nearLimitHours: number }) => fixed(nearLimitHours, 1),
+    isNumber: true,
+  },
+  { head: 'AWS 5 %', field: 'awsKn.p5', text: ({ awsKn }: Tallied) => or(awsKn?.p5 ?? null, 0), isNumber: true },
+  { head: '50 %', field: 'awsKn.p50', text: ({ awsKn }: Tallied) => or(awsKn?.p50 ?? null, 0), isNumber: true },
+  { head: '95 %', field: 'awsKn.p95', text: ({ awsKn }: Tallied) => or(awsKn?.p95 ?? null, 0), isNumber: true },
+] as const;
+
+type Tallied = Pick<PlanToPrint['totals']['sails'][number], 'awsKn'>;
+
+export const sailsTable = ({ totals }: PlanToPrint): string =>
+  dataTable({
+    caption: 'Hours on each sail',
+    of: 'totals.sails',
+    rows: totals.sails,
+    columns: [{ head: 'sail', field: 'id', text: ({ id }) => id }, ...tallyColumns],
+  });
+
+export const planTable = ({ totals }: PlanToPrint): string =>
+  dataTable({
+    caption: 'Hours under each sail plan',
+    of: 'totals.sailPlans',
+    rows: totals.sailPlans.flatMap((tally, i) => (tally.hours > 0 ? [{ ...tally, i }] : [])),
+    keyOf: ({ i }) => i,
+    columns: [{ head: 'sail plan', field: 'id', text: ({ id }) => id }, ...tallyColumns],
+  });
+
+export const curveTable = (curve: Curve): string =>
+  dataTable({
+    caption: 'Earliest arrival by sail changes',
+    of: 'curve',
+    rows: curve,
+    columns: [
+      { head: 'changes', field: 'changes', text: ({ changes }) => `${changes}` },
+      { head: 'arrival, UTC', field: 'arrival', text: ({ arrival }) => whenText(arrival) },
+      { head: 'hours', field: 'hours', text: ({ hours }) => fixed(hours, 2), isNumber: true },
+      {
+        head: '',
+        text: ({ chosen, estimated }) =>
+          [...(chosen ? ['chosen'] : []), ...(estimated ? ['estimated'] : [])].join(', '),
+      },
+    ],
+  });
+
+export const runsTable = ({ totals }: PlanToPrint): string =>
+  dataTable({
+    caption: "Day's runs, noon to noon by the ship's clock",
+    of: 'totals.runs',
+    rows: totals.runs,
+    columns: [
+      { head: 'to', field: 'date', text: ({ date }) => date },
+      { head: '', text: ({ whole }) => (whole ? '' : 'part') },
+      { head: 'hours', field: 'hours', text: ({ hours }) => fixed(hours, 1), isNumber: true },
+      { head: 'Nm', field: 'distanceNm', text: ({ distanceNm }) => fixed(distanceNm, 1), isNumber: true },
+    ],
+  });
+
+/** The windows of each sail, full and reefed, as they were sailed. */
+export function windowsTable({ boat }: PlanToPrint): string {
+  const limit = (value: Window['awsMaxKn']) =>
+    !isLimit(value)
+      ? 'none'
+      : typeof value === 'number'
+        ? `${value}`
+        : value.map(([deg, kn]) => `${kn} at ${deg}°`).join(', ');
+  return dataTable({
+    caption: 'Windows of the full sails, limits in the gust; reefs in number, with the limit of the deepest',
+    of: 'wardrobe.sails',
+    rows: boat.sails,
+    columns: [
+      { head: 'sail', field: 'id', text: (sail) => sail.id },
+      { head: 'AWA from', field: 'window.awaMinDeg', text: (sail) => `${sail.window.awaMinDeg}`, isNumber: true },
+      { head: 'to', field: 'window.awaMaxDeg', text: (sail) => `${sail.window.awaMaxDeg}`, isNumber: true },
+      { head: 'AWS from', text: (sail) => limit(sail.window.awsMinKn), isNumber: true },
+      { head: 'to', text: (sail) => limit(sail.window.awsMaxKn), isNumber: true },
+      { head: 'TWS to', text: (sail) => limit(sail.window.twsMaxKn), isNumber: true },
+      { head: 'reefs', text: (sail) => `${sail.reefs?.length ?? 0}`, isNumber: true },
+      { head: 'deepest to', text: (sail) => limit(sail.reefs?.at(-1)?.awsMaxKn), isNumber: true },
+      { head: 'daylight only', text: (sail) => (sail.daylightOnly === true ? 'yes' : 'no') },
+    ],
+  });
+}
