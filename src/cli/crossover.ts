@@ -2,9 +2,10 @@ import { crossoverOf } from '../crossover/crossover.js';
 import { type Fault, InputError } from '../errors.js';
 import { loadBoat } from '../node/node.js';
 import { crossoverCsv, crossoverJson, crossoverText } from '../output/output.js';
-import { crossoverSvg } from '../report/report.js';
+import { crossoverReport, crossoverSvg } from '../report/report.js';
 import { type CommandIo, EXIT } from './io.js';
 import { numberOf } from './options.js';
+import { version } from './version.js';
 import { writeOut } from './writeOut.js';
 
 /** The options of `crossover` as they were given. */
@@ -39,6 +40,7 @@ export async function crossover(given: CrossoverCommand, io: CommandIo): Promise
     'crossover.csv': crossoverCsv(found),
     'crossover.json': crossoverJson(found, digests),
     'crossover.svg': crossoverSvg(found),
+    'report.html': crossoverReport(found, digests, { version: version() }),
   };
   return writeOut(given.out, files, printed, io);
 }

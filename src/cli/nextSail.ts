@@ -1,10 +1,12 @@
 import { crossoverOf } from '../crossover/crossover.js';
 import { describeFault, type Fault, InputError } from '../errors.js';
 import { nextSailCsv, nextSailJson, nextSailMarkdown, nextSailText } from '../output/output.js';
+import { nextSailReport } from '../report/report.js';
 import { kindsFor, type NextSail, nextSailOf, turnedBoats, worthCases } from '../worth/worth.js';
 import type { CommandIo } from './io.js';
 import { checkStudy, readStudy } from './studyAsked.js';
 import { sailInto } from './studySailed.js';
+import { version } from './version.js';
 import { type NextSailOptions, ownerPrices, sampleOf, speedBandOf } from './worthOptions.js';
 import { crewWarnings, gathering, type Side, sideWith, withMargins } from './worthSides.js';
 
@@ -53,6 +55,7 @@ export async function nextSail(given: NextSailOptions, io: CommandIo): Promise<n
           'next-sail.json': nextSailJson(next, printed),
           'next-sail.csv': nextSailCsv(next),
           'next-sail.md': nextSailMarkdown(next, printed),
+          'report.html': nextSailReport(next, printed, { version: version() }),
         },
         printed: nextSailText(next, printed),
         isComplete: passages.areComplete([a, ...sides]),

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { fileProblem, openStudyFolder, runStudy, type StudyFolder } from '../node/node.js';
+import { fileProblem, openStudyFolder, runStudy, type StudyFolder, worldLand } from '../node/node.js';
 import {
   passagesCsvHeader,
   passagesCsvRow,
@@ -8,6 +8,7 @@ import {
   studyMarkdown,
   studyTotalsText,
 } from '../output/output.js';
+import { studyReport } from '../report/report.js';
 import { casesIn, type PassageRecord, type Study, sailNamesOf, summingUp } from '../study/study.js';
 import { type CommandIo, EXIT } from './io.js';
 import { faultAsGiven } from './options.js';
@@ -113,6 +114,7 @@ async function sailed(
       yield `${passagesCsvRow(record, sails)}\n`;
     }
   }
+  const land = await worldLand();
   let printed = '';
   let written = ['passages.csv', 'passages.jsonl', 'study.json', 'study.md'];
   let isComplete = true;
@@ -120,10 +122,14 @@ async function sailed(
     const print: StudyToPrint = { ...toPrint, summary: summing.summary() };
     const further = more?.finish(print);
     printed = further?.printed ?? studyTotalsText(print);
-    written = [...written, ...Object.keys(further?.files ?? {})];
+    written = [...written, ...Object.keys(further?.files ?? { 'report.html': '' })];
     const { all } = print.summary;
     isComplete = further?.isComplete ?? all.complete === all.passages;
-    return { 'study.md': studyMarkdown(print), 'study.json': studyJson(print), ...further?.files };
+    return {
+      'study.md': studyMarkdown(print),
+      'study.json': studyJson(print),
+      ...(further?.files ?? { 'report.html': studyReport(print, { land, routes: whole.routes, version: version() }) }),
+    };
   });
   io.out(`${printed}\nWritten to ${out}: ${written.join(', ')}\n`);
   return isComplete ? EXIT.complete : EXIT.incomplete;

@@ -1,11 +1,14 @@
 import { wardrobeWarnings } from '../boat/boat.js';
 import { type Fault, InputError } from '../errors.js';
+import { worldLand } from '../node/node.js';
 import { worthCsv, worthJson, worthMarkdown, worthText } from '../output/output.js';
+import { worthReport } from '../report/report.js';
 import { says } from '../wording.js';
 import { checkCurrencies, turnedBoats, type Worth, worthCases, worthOf } from '../worth/worth.js';
 import type { CommandIo } from './io.js';
 import { checkStudy, readStudy } from './studyAsked.js';
 import { sailInto } from './studySailed.js';
+import { version } from './version.js';
 import { ownerPrices, rivalsGiven, sailGiven, sampleOf, speedBandOf, type WorthOptions } from './worthOptions.js';
 import {
   crewWarnings,
@@ -50,6 +53,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
     ...warnings,
   ];
   const passages = gathering();
+  const land = await worldLand();
   return sailInto(given.out, { ...read, study, loaded: { ...read.loaded, warnings: all } }, io, {
     dependsOn: [
       unpriced(wanted),
@@ -77,6 +81,7 @@ export async function worth(given: WorthOptions, io: CommandIo): Promise<number>
           'worth.json': worthJson(answer, printed),
           'worth.csv': worthCsv(answer),
           'worth.md': worthMarkdown(answer, printed),
+          'report.html': worthReport(answer, printed, { land, routes: study.routes, version: version() }),
         },
         printed: worthText(answer, printed),
         isComplete: passages.areComplete([a, b, ...rivals]),

@@ -33,14 +33,14 @@ const isUnpriced = ({ prices }: NextSail['rows'][number]['comparison']['money'])
   (prices.hourValue.high > 0 || prices.nightChangeValue.high > 0 || prices.litrePrice.high > 0);
 
 /** By what sails are ranked. */
-const rankedText = ({ rankedBy, rows }: NextSail) => {
+export const rankedText = ({ rankedBy, rows }: NextSail) => {
   const years = rows[0]?.comparison.money.prices.years;
   return rankedBy === 'net'
     ? `Ranked by the net over ${years} years${rows.some(({ saves }) => saves === null) ? '; those without a price are last' : ''}.`
     : `Ranked by the hours saved on a passage: ${rows.some(({ comparison: { money } }) => isUnpriced(money)) ? 'no sail has a price that is known' : 'nothing but sails has a price that would rank them in money'}.`;
 };
 
-const first = ({ rows, leftOut, rankedBy }: NextSail): string => {
+export const nextSailAnswer = ({ rows, leftOut, rankedBy }: NextSail): string => {
   const [row] = rows;
   if (row === undefined)
     return leftOut.some(({ why }) => why === 'no-speeds' || why === 'unfinished')
@@ -51,7 +51,7 @@ const first = ({ rows, leftOut, rankedBy }: NextSail): string => {
   return rankedBy === 'net' ? 'None of them pays on these passages.' : 'None of them saves time on these passages.';
 };
 
-const cautionLine = ({ rows }: NextSail) =>
+export const nextSailFirstLine = ({ rows }: NextSail) =>
   rows[0] === undefined
     ? CAUTION
     : worthFirstLine(rows[0].comparison, (rows[0].comparison.differences['climatology-hours']?.a ?? 0) > 0);
@@ -60,9 +60,9 @@ const cautionLine = ({ rows }: NextSail) =>
 export function nextSailText(next: NextSail, study: StudyBehind): string {
   const { rows, holesUnknown } = next;
   const lines = [
-    cautionLine(next),
+    nextSailFirstLine(next),
     '',
-    `${first(next)} ${rankedText(next)}`,
+    `${nextSailAnswer(next)} ${rankedText(next)}`,
     ...rows.map(({ kind, areaM2, comparison: { differences, flown, money, currency }, verdict, fills }, i) =>
       [
         `${`${i + 1}`.padStart(2)}. ${kind}${areaM2 === null ? '' : `, ${fixed(areaM2, 0)} m²`}: ${fixed(-differences.hours!.mid, 1)} h saved, ${signed(differences.changes!.mid, 1)} changes, flew ${fixed(flown[0]?.hours.mean ?? 0, 0)} h`,
@@ -83,10 +83,10 @@ export function nextSailText(next: NextSail, study: StudyBehind): string {
 export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
   const { rows, leftOut, boat, holesUnknown } = next;
   const sections = [
-    `**${cautionLine(next)}**`,
+    `**${nextSailFirstLine(next)}**`,
     `# ${escaped(`The next sail for ${boat}`)}`,
     escaped(
-      `${first(next)} ${rankedText(next)} Each was tried once, alone, on the same passages; differences are with it minus without. Prices by area are placeholders without a source.`,
+      `${nextSailAnswer(next)} ${rankedText(next)} Each was tried once, alone, on the same passages; differences are with it minus without. Prices by area are placeholders without a source.`,
     ),
     table(
       [

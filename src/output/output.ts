@@ -6,7 +6,7 @@ export { crossoverText } from './crossoverText.js';
 export { filledNote } from './filledNote.js';
 export { duration, fixed, position } from './format.js';
 export { hoursCsv } from './hoursCsv.js';
-export { nextSailMarkdown, nextSailText } from './nextSailText.js';
+export { nextSailAnswer, nextSailFirstLine, nextSailMarkdown, nextSailText, rankedText } from './nextSailText.js';
 export { type InputDigest, planJson } from './planJson.js';
 export {
   climateLines,
@@ -23,14 +23,25 @@ export { polarsCsv } from './polarsCsv.js';
 export { readPlan } from './readPlan.js';
 export { passageJsonLine, passagesCsvHeader, passagesCsvRow } from './studyCsv.js';
 export { type StudyBehind, type StudyToPrint, studyJson } from './studyJson.js';
-export { studyMarkdown, studyTotalsText } from './studyText.js';
+export {
+  chanceName,
+  chanceText,
+  climateNotes,
+  passagesText,
+  studyFirstLine,
+  studyMarkdown,
+  studyTotalsText,
+  weightText,
+} from './studyText.js';
 export { trackGeojson } from './trackGeojson.js';
 export { trackGpx } from './trackGpx.js';
 export { hourLines } from './trackLine.js';
 export { tradeoffCsv } from './tradeoffCsv.js';
+export { moneyText, verdictLines } from './verdictText.js';
 export { changeReasons, watchPlan } from './watchPlan.js';
 export { rangeText, wearTold } from './wearText.js';
 export { nextSailCsv, worthCsv } from './worthCsv.js';
 export { nextSailJson, worthJson } from './worthJson.js';
 export { worthMarkdown } from './worthMarkdown.js';
+export { endsText, endText, INPUTS, isByClimatology, signed, TOLD, worthFirstLine } from './worthParts.js';
 export { worthText } from './worthText.js';

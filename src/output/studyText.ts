@@ -8,7 +8,7 @@ import { escaped, table, visible } from './markdown.js';
 import type { StudyToPrint } from './studyJson.js';
 
 /** The first line: how many passages do not arrive, and the caution. */
-function firstLine({ all }: StudyToPrint['summary']): string {
+export function studyFirstLine({ all }: StudyToPrint['summary']): string {
   const missing = all.passages - all.complete;
   const parts = [
     ...(missing === 0 ? [] : [`${missing} OF ${all.passages} PASSAGES INCOMPLETE.`]),
@@ -29,7 +29,7 @@ export function studyTotalsText(study: StudyToPrint): string {
   const { summary } = study;
   const { all } = summary;
   const lines = [
-    firstLine(summary),
+    studyFirstLine(summary),
     '',
     `${passagesText(all.passages)}: ${counted(study)}`,
     ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
@@ -53,7 +53,7 @@ export function studyMarkdown(study: StudyToPrint): string {
   const { summary } = study;
   const { all } = summary;
   const sections = [
-    `**${firstLine(summary)}**`,
+    `**${studyFirstLine(summary)}**`,
     `# ${passagesText(all.passages)}`,
     escaped(`${counted(study)}.`),
     groupTable([all]),
@@ -98,7 +98,7 @@ function counted({ routes, boats, weathers, starts }: StudyToPrint): string {
 }
 
 /** What a climatology is and is not, where passages were sailed in one. */
-function climateNotes({ draws, summary: { all } }: StudyToPrint): string[] {
+export function climateNotes({ draws, summary: { all } }: StudyToPrint): string[] {
   const { steadiness, 'climatology-hours': hours, 'unsteady-hours': unsteady } = all.metrics;
   if (steadiness === null || hours === null || unsteady === null) return [];
   const steady = `${fixed(hours.mean, 0)} h a passage are by a monthly climatology, whose wind has a steadiness of ${fixed(steadiness.mean, 2)} in the mean; ${fixed(unsteady.mean, 0)} h are unsteady (under ${UNSTEADY_UNDER}), where its direction says little.`;
@@ -233,7 +233,7 @@ function startTable({ summary: { starts, bestStarts } }: StudyToPrint): string {
   );
 }
 
-function weightText({ summary: { weights } }: StudyToPrint): string {
+export function weightText({ summary: { weights } }: StudyToPrint): string {
   const worth = Object.entries(weights) as [Metric, number][];
   const told = worth.map(([metric, weight]) => `${weight} × ${metric}`).join(' + ');
   return `Ranked by ${told}, the less the better; the weights are yours to set (by default an hour counts as one and a sail change as half, a placeholder without a source). Starts with incomplete passages come last: the hours of such a passage are those to its estimated arrival, all else is up to where it broke off.`;
@@ -272,9 +272,9 @@ const NAMES: Readonly<Partial<Record<Metric, string>>> = {
   'no-plan-hours': 'h no plan fitted',
 };
 
-const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
+export const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
 
-function chanceText({ over, of, share, shareLow, shareHigh }: Chance): string {
+export function chanceText({ over, of, share, shareLow, shareHigh }: Chance): string {
   if (share === null || shareLow === null || shareHigh === null) return 'not known';
   const percent = (value: number) => `${fixed(100 * value, 0)} %`;
   return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)}), ${over} of ${of}`;

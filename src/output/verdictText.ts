@@ -13,9 +13,14 @@ export const windText = ({ twsFromKn, twaFromDeg }: Pick<WindHours, 'twsFromKn' 
   `${twsFromKn} to ${twsFromKn + 5} kn at TWA ${twaFromDeg} to ${twaFromDeg + 20}`;
 
 /** The answer in one paragraph. */
-export function verdictText(worth: Worth, warnings: readonly Fault[]): string {
-  return [headline(worth), ...reasons(worth, warnings)].join(' ');
-}
+export const verdictText = (worth: Worth, warnings: readonly Fault[]): string =>
+  verdictLines(worth, warnings).join(' ');
+
+/** The answer sentence by sentence, what it comes to first. */
+export const verdictLines = (worth: Worth, warnings: readonly Fault[]): readonly string[] => [
+  headline(worth),
+  ...reasons(worth, warnings),
+];
 
 function headline(worth: Worth): string {
   const { verdict, money, currency, newSails, b } = worth;

@@ -1,6 +1,11 @@
 /**
- * What people look at: reports as HTML and the crossover as SVG. They format records and compute nothing.
+ * What people look at: reports as self-contained HTML, and the crossover as SVG. They format records and compute nothing.
  * @packageDocumentation
  */
+export type { NamedRoute } from './charts/routesMap.js';
 export { crossoverSvg } from './crossover/crossoverSvg.js';
+export { crossoverReport } from './crossoverReport.js';
+export { nextSailReport } from './nextSailReport.js';
 export { planReport, type ReportOptions } from './planReport.js';
+export { type StudyReportOptions, studyReport } from './studyReport.js';
+export { worthReport } from './worthReport.js';

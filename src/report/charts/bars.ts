@@ -18,6 +18,8 @@ export interface Bar {
   readonly parts: readonly BarPart[];
   readonly text: string;
   readonly range?: { readonly low: number; readonly high: number };
+  /** A value that is marked on the bar. */
+  readonly mark?: number;
 }
 
 /** Bars from left to right, a line each, over one axis. */
@@ -31,9 +33,10 @@ export interface Bars {
 
 /** Draws bars in a width; names stand above their bars, so that long ones have room. */
 export function barsIn({ bars, unit, reach = [0, 0], tickText = String }: Bars, width: number) {
-  const values = bars.flatMap(({ parts, range }) => [
+  const values = bars.flatMap(({ parts, range, mark }) => [
     ...parts.flatMap(({ from, to }) => [from, to]),
     ...(range === undefined ? [] : [range.low, range.high]),
+    ...(mark === undefined ? [] : [mark]),
   ]);
   const [least, most] = [Math.min(reach[0], ...values), Math.max(reach[1], ...values)];
   const box = { left: SIDE, top: 0, width: width - 2 * SIDE, height: bars.length * ROW };
@@ -57,7 +60,12 @@ const SIDE = 14;
 const ROW = 38;
 const THICK = 14;
 
-function barAt({ name, parts, text, range }: Bar, top: number, x: (value: number) => number, width: number): string {
+function barAt(
+  { name, parts, text, range, mark }: Bar,
+  top: number,
+  x: (value: number) => number,
+  width: number,
+): string {
   const y = top + 19;
   const middle = y + THICK / 2;
   return element(
@@ -83,6 +91,9 @@ function barAt({ name, parts, text, range }: Bar, top: number, x: (value: number
             d: `M${rounded(x(range.low))} ${rounded(middle)}H${rounded(x(range.high))}M${rounded(x(range.low))} ${rounded(middle - 4)}v8M${rounded(x(range.high))} ${rounded(middle - 4)}v8`,
           }),
         ]),
+    ...(mark === undefined
+      ? []
+      : [element('rect', { class: 'mid-part', x: x(mark) - 2, y: y - 2, width: 4, height: THICK + 4 })]),
   );
 }
 

@@ -18,3 +18,7 @@ export const spansOf = (hours: readonly Hour[]) =>
     const from = parseInstant(hour.time) as number;
     return { hour, row, from, to: from + hour.minutes * 60 };
   });
+
+/** `Jan` of `2027-01` or of `01`; another name stays as it is. */
+export const monthYearText = (name: string) =>
+  /^\d{4}-\d{2}$/.test(name) ? `${monthName(name)} ${name.slice(0, 4)}` : name;

@@ -19,9 +19,10 @@ export function chartOf(
   left: number,
   top: number,
   width: number,
+  height = HEIGHT,
 ): Block {
   const { twsKn, twaDeg } = crossover.options;
-  const box = { left: left + AXES.left, top, width: width - AXES.left, height: HEIGHT };
+  const box = { left: left + AXES.left, top, width: width - AXES.left, height };
   const frame = frameOf(twsKn, twaDeg, box);
   const ranks = new Map(plans.map(({ id }, rank) => [id, rank]));
   const keys: Keys = crossover.cells.map(({ sailPlan }) => (sailPlan === null ? undefined : ranks.get(sailPlan)));
@@ -48,7 +49,7 @@ export function chartOf(
         marks.flatMap(({ boxes }) => boxes),
       ),
     ].join(''),
-    bottom: top + HEIGHT + AXES.bottom,
+    bottom: top + height + AXES.bottom,
   };
 }
 

@@ -35,7 +35,7 @@ export function describedIn(crossover: Crossover): string {
 /** Whose chart it is. */
 export const titleOf = ({ boat }: Crossover) => `Crossover chart: ${boat}`;
 
-function statusOf({ status, basis }: Crossover): string {
+export function statusOf({ status, basis }: Crossover): string {
   if (status === 'measured') return 'Speeds are measured.';
   if (status === 'designed') return 'Speeds are designed: nobody measured them.';
   const [sentence = ''] = (basis[0] ?? '').split(/(?<=[.!?])\s/);
@@ -50,7 +50,7 @@ function questionsOf(crossover: Crossover) {
   ];
 }
 
-function assumedIn({ options }: Crossover): string {
+export function assumedIn({ options }: Crossover): string {
   const { gustFactor, night, skipperFactor, without } = options;
   return [
     `Gust factor ${rounded(gustFactor)}: every sail is in its window in gusts of ${rounded(gustFactor)} times the mean wind.`,

@@ -43,7 +43,7 @@ function swatchAt(left: number, middle: number, fill: Fill | undefined): string 
   );
 }
 
-function shareOf(count: number, cells: number): string {
+export function shareOf(count: number, cells: number): string {
   const percent = (100 * count) / cells;
   return percent < 0.05 ? '< 0.1 %' : `${percent.toFixed(1)} %`;
 }

@@ -14,17 +14,27 @@ export interface Behind {
   /** The version of this program; absent: not told. */
   readonly version?: string;
   readonly formatVersion?: number;
+  /** Where in the JSON inputs and options are: `study.`; absent: at its root. */
+  readonly of?: string;
 }
 
 /** Warnings, inputs with their digests, options and versions. */
-export function behindMarkup({ warnings, inputs, options, placeholders = [], version, formatVersion }: Behind): string {
+export function behindMarkup({
+  warnings,
+  inputs,
+  options,
+  placeholders = [],
+  version,
+  formatVersion,
+  of = '',
+}: Behind): string {
   const settings = flattened(options);
   return [
     tag('h3', {}, 'Warnings'),
     warnings.length === 0 ? paragraphOf('None.') : listOf(warnings.map(describeFault)),
     dataTable({
       caption: 'Inputs',
-      of: 'inputs',
+      of: `${of}inputs`,
       rows: inputs,
       columns: [
         { head: 'input', text: ({ role }) => role },
@@ -38,7 +48,7 @@ export function behindMarkup({ warnings, inputs, options, placeholders = [], ver
     }),
     dataTable({
       caption: 'Options',
-      of: 'options',
+      of: `${of}options`,
       rows: settings,
       columns: [
         { head: 'option', text: ({ path }) => path },

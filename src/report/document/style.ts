@@ -90,6 +90,16 @@ code{font-size:.86em}
 .curve-1 .dot{fill:var(--strong)}
 .curve-1 .open{stroke:var(--strong)}
 .curve-name{stroke:var(--paper)}
+.shade{fill:var(--mark);stroke:var(--line);stroke-width:.6}
+.in-cell{fill:var(--ink)}
+.course{fill:none;stroke:var(--mark);stroke-width:2.6}
+.ring{fill:none;stroke:var(--strong);stroke-width:2.6}
+.ring-line{fill:none;stroke:var(--line)}
+.polar path{fill:none;stroke-width:2}
+.polar-0 path{stroke:var(--mark)}
+.polar-1 path{stroke:var(--strong)}
+.unseen{fill:transparent}
+.plate{fill:#fff}
 .hatch-line{stroke:var(--mark);stroke-width:2}
 #tip{position:absolute;z-index:2;max-width:min(340px,90vw);padding:6px 10px;background:var(--ink);color:var(--paper);font-size:.86rem;border-radius:3px;pointer-events:none}
 @media (max-width:640px){body{font-size:15px}main{padding:8px 12px 32px}.caution{padding:10px 12px}.chart.wide{display:none}.chart.narrow{display:block}}
