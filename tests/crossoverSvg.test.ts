@@ -13,8 +13,8 @@ import {
   readPolars,
 } from '../src/index.js';
 import { plansShown } from '../src/report/crossover/plansShown.js';
-import { crossoverSvg } from '../src/report/report.js';
 import { widthOf, wrapped } from '../src/report/drawing/wrapped.js';
+import { crossoverSvg } from '../src/report/report.js';
 
 const kinds = (() => {
   const boat = readBoat(readFileSync('data-samples/kinds.json', 'utf8'));

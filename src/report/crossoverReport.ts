@@ -39,11 +39,7 @@ export function crossoverReport(
   return documentOf({
     title: titleOf(crossover),
     status: status === 'measured' ? [] : [statusOf(crossover)],
-    answer: [
-      `Stays in the bag: ${escaped(staysInTheBag.join(' '))}`,
-      `No sail for it: ${escaped(noSail.join(' '))}`,
-      leading,
-    ],
+    answer: [`Stays in the bag: ${firstOf(staysInTheBag)}`, `No sail for it: ${firstOf(noSail)}`, leading],
     sections: [
       {
         id: 'chart',
@@ -53,7 +49,12 @@ export function crossoverReport(
             crossoverChart(crossover, plans),
             [keysOf(plans.map((plan) => ({ ...plan, told: shareOf(plan.cells, cells) })))],
             folded('Every wind and angle as a table', cellsTable(crossover, plans)),
-          ) + paragraphOf(assumedIn(crossover)),
+          ) +
+          paragraphOf(assumedIn(crossover)) +
+          tag('h3', {}, 'Which of my sails stays in the bag?') +
+          listOf(staysInTheBag) +
+          tag('h3', {}, 'Where have I no sail?') +
+          listOf(noSail),
       },
       {
         id: 'polar',
@@ -87,6 +88,10 @@ export function crossoverReport(
     fills: plans.map(({ fill }) => fill),
   });
 }
+
+/** The first of some answers, and how many more there are. */
+const firstOf = ([first = '', ...more]: readonly string[]) =>
+  escaped(`${first}${more.length === 0 ? '' : ` And ${more.length} more, below.`}`);
 
 /** The chart on white, as it is printed: its fills are made for that. */
 function crossoverChart(crossover: Crossover, plans: readonly PlanShown[]): Chart {

@@ -14,7 +14,7 @@ import {
 import type { GroupSummary } from '../study/study.js';
 import { barsIn } from './charts/bars.js';
 import { gridIn } from './charts/gridChart.js';
-import { monthYearText, whenText } from './charts/instants.js';
+import { nameOfMonth, whenText } from './charts/instants.js';
 import { type NamedRoute, routesMap } from './charts/routesMap.js';
 import { startsChart } from './charts/startsChart.js';
 import { behindMarkup } from './document/behind.js';
@@ -68,7 +68,7 @@ export function studyReport(study: StudyToPrint, { land, version, routes = [] }:
             markup: figureOf(
               monthsChart(months),
               [],
-              folded('Months as a table', groupsTable('Months of departure', 'summary.months', months, monthYearText)),
+              folded('Months as a table', groupsTable('Months of departure', 'summary.months', months, nameOfMonth)),
             ),
           },
         ]),
@@ -207,7 +207,7 @@ function monthsChart(months: readonly GroupSummary[]): Chart {
       gridIn(
         {
           rows: used,
-          columns: months.map(({ name }) => monthYearText(name)),
+          columns: months.map(({ name }) => nameOfMonth(name)),
           values: used.map((id) => months.map((month) => hours(id, month))),
           unit: 'h',
           decimals: 0,

@@ -30,4 +30,5 @@ export const ENTRIES = [
   'dist/node/node.d.ts',
   'dist/land/land.d.ts',
   'dist/catalogue/catalogue.d.ts',
+  'dist/report/report.d.ts',
 ];

@@ -19,6 +19,5 @@ export const spansOf = (hours: readonly Hour[]) =>
     return { hour, row, from, to: from + hour.minutes * 60 };
   });
 
-/** `Jan` of `2027-01` or of `01`; another name stays as it is. */
-export const monthYearText = (name: string) =>
-  /^\d{4}-\d{2}$/.test(name) ? `${monthName(name)} ${name.slice(0, 4)}` : name;
+/** `Jan` of the month `01`; another name stays as it is. */
+export const nameOfMonth = (month: string) => (/^\d{2}$/.test(month) ? (MONTHS[Number(month) - 1] ?? month) : month);

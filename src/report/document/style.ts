@@ -9,7 +9,7 @@ export const STYLE = `
 body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
 main{max-width:776px;margin:0 auto;padding:16px 28px 48px}
 .caution{margin:0;padding:10px 28px;background:var(--warn);color:var(--warn-ink);font-weight:600;text-align:center}
-.status{margin:8px 0;padding:8px 12px;border:2px solid var(--strong);font-weight:600}
+.status{margin:8px 0;padding:8px 12px;border:2px solid var(--strong);font-weight:500}
 h1{font-size:1.6rem;line-height:1.25;margin:20px 0 8px}
 h2{font-size:1.25rem;margin:36px 0 8px;padding-top:10px;border-top:3px solid var(--ink)}
 h3{font-size:1.05rem;margin:22px 0 6px}
@@ -42,8 +42,8 @@ code{font-size:.86em}
 .axis line{stroke:var(--line)}
 .axis-name{font-size:11px;fill:var(--soft)}
 .zero{stroke:var(--ink)}
-.bar-name{font-size:12px;font-weight:600}
-.bar-text{font-size:11px}
+.bar-name{font-size:12px;font-weight:600;paint-order:stroke;stroke:var(--paper);stroke-width:3px}
+.bar-text{font-size:11px;paint-order:stroke;stroke:var(--paper);stroke-width:3px}
 .night{fill:var(--night)}
 .wind{fill:none;stroke:var(--mark);stroke-width:2}
 .gust{fill:none;stroke:var(--strong);stroke-width:1.5;stroke-dasharray:4 2.5}
