@@ -35,6 +35,7 @@ const ORDER = [
   'worth',
   'output',
   'report',
+  'describe',
   'node',
   'cli',
 ];

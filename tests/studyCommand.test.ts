@@ -60,7 +60,7 @@ const study = (...args: readonly string[]) => {
   return { code: status, out: stdout, error: stderr };
 };
 const read = (out: string, name: string) => readFileSync(join(folder, out, name), 'utf8');
-const NAMES = ['passages.csv', 'passages.jsonl', 'study.json', 'study.md'];
+const NAMES = ['passages.csv', 'passages.jsonl', 'report.html', 'study.json', 'study.md'];
 const bytesOf = (out: string) => NAMES.map((name) => read(out, name)).join('\n');
 const MANY = [
   ...FILES,

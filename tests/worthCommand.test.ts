@@ -59,6 +59,7 @@ describe('worth', () => {
     expect(readdirSync(join(folder, 'added')).sort()).toEqual([
       'passages.csv',
       'passages.jsonl',
+      'report.html',
       'study.json',
       'study.md',
       'worth.csv',

@@ -1,6 +1,16 @@
 import { open } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { type Boat, noPolarWarnings, readBoat } from '../boat/boat.js';
+import {
+  boatText,
+  climatologyText,
+  forecastText,
+  kindOfText,
+  planFileText,
+  polarsText,
+  routeText,
+  warningsText,
+} from '../describe/describe.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
 import {
@@ -23,17 +33,7 @@ import {
   readForecast,
 } from '../weather/weather.js';
 import { says } from '../wording.js';
-import {
-  boatText,
-  climatologyText,
-  forecastText,
-  planFileText,
-  polarsText,
-  routeText,
-  warningsText,
-} from './describe.js';
 import { type CommandIo, EXIT } from './io.js';
-import { kindOfText } from './kindOfText.js';
 import { type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
 

@@ -36,7 +36,7 @@ const PASSAGES = 'passages.jsonl';
 const PARTIAL = 'passages.partial.jsonl';
 const KEY = 'study.partial.json';
 const LOCK = 'study.lock';
-const RESULTS = ['passages.csv', 'study.json', 'study.md'];
+const RESULTS = ['passages.csv', 'study.json', 'study.md', 'report.html'];
 
 /**
  * Opens a folder for a study, to go on with it where it was begun there: lines are added one after another, and one that was cut off
