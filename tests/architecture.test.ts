@@ -36,6 +36,7 @@ const ORDER = [
   'output',
   'report',
   'describe',
+  'load',
   'node',
   'cli',
 ];

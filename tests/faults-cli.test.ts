@@ -231,6 +231,7 @@ describe('an incomplete plan', () => {
       'hours.csv',
       'plan.json',
       'plan.md',
+      'report.html',
       'track.geojson',
       'track.gpx',
       'tradeoff.csv',

@@ -1,5 +1,4 @@
 import { open } from 'node:fs/promises';
-import { dirname } from 'node:path';
 import { type Boat, noPolarWarnings, readBoat } from '../boat/boat.js';
 import {
   boatText,
@@ -13,12 +12,13 @@ import {
 } from '../describe/describe.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
+import { readPolarFiles } from '../load/load.js';
 import {
-  attempt,
+  attemptOnDisk,
+  DISK,
   type ForecastFile,
   forecastFile,
   loadBoat,
-  readPolarFiles,
   readTextFile,
   worldLand,
 } from '../node/node.js';
@@ -61,7 +61,7 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
   const forecasts: string[] = [];
   const climatologies: string[] = [];
   for (const path of paths) {
-    await attempt(path, faults, async () => {
+    await attemptOnDisk(path, faults, async () => {
       const kind = kindOfText(await headOf(path), columns.month?.name);
       if (kind === 'forecast') {
         forecasts.push(path);
@@ -86,7 +86,7 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
         said.push(
           ...(boat.polars === undefined
             ? await estimateTexts(path, boat, faults)
-            : await polarTexts(boat, dirname(path), faults)),
+            : await polarTexts(boat, path, faults)),
         );
       }
     });
@@ -95,13 +95,13 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
   const onColumns = (names: readonly string[]) => found.forecast.push(...names);
   const reading = { columns, onColumns, ...(member === undefined ? {} : { member }) };
   if (forecasts.length > 0) {
-    await attempt(forecasts.join(' + '), faults, async () => {
+    await attemptOnDisk(forecasts.join(' + '), faults, async () => {
       said.push(...(await forecastTexts(forecasts, reading, io, faults)));
     });
   }
   if (climatologies.length > 0) {
     const name = climatologies.join(' + ');
-    await attempt(name, faults, async () => {
+    await attemptOnDisk(name, faults, async () => {
       const { climatology, warnings } = await withSources(climatologies, io, (sources, onProgress) =>
         readClimatology(sources, {
           columns,
@@ -125,9 +125,9 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
 }
 
 /** What the polar files of a boat hold, and which of her plans have none. */
-async function polarTexts(boat: Boat, folder: string, faults: FaultList): Promise<string[]> {
+async function polarTexts(boat: Boat, boatPath: string, faults: FaultList): Promise<string[]> {
   const before = faults.count;
-  const read = await readPolarFiles(boat, folder, faults);
+  const read = await readPolarFiles(DISK, boat, boatPath, faults);
   const texts = read.map(({ file, polars }) => polarsText(file, polars));
   const missing = boat.sailPlans.filter(({ id }) => !read.some(({ polars }) => Object.hasOwn(polars.plans, id)));
   if (faults.count > before || missing.length === 0) return texts;

@@ -2,20 +2,7 @@ import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import type { ForecastSource } from '../weather/weather.js';
-
-/** A text file read whole, with the digest of its bytes. */
-export interface TextFile {
-  readonly text: string;
-  readonly sha256: string;
-}
-
-/** A forecast file opened as a stream each time; `sha256` is known once it was read to its end. */
-export interface ForecastFile extends ForecastSource {
-  readonly sizeBytes: number;
-  sha256(): string;
-  bytesRead(): number;
-}
+import type { ForecastFile, TextFile } from '../load/load.js';
 
 /** Why a file could not be read, in words; undefined for errors that are not of the file system. */
 export function fileProblem(error: unknown): string | undefined {

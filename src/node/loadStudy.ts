@@ -1,16 +1,21 @@
 import { basename } from 'node:path';
 import { type Fault, faultList } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
+import {
+  attempt,
+  type LoadedWeather,
+  type LoadOptions,
+  loadBoatInto,
+  loadWeather,
+  readTextInput,
+} from '../load/load.js';
 import type { InputDigest } from '../output/output.js';
 import { layTrack, readRoute } from '../route/route.js';
 import type { Study, StudyWeather } from '../study/study.js';
 import { type Climatology, type DrawOptions, drawnFrom, type Forecast, memberOf } from '../weather/weather.js';
 import { says } from '../wording.js';
-import { attempt } from './attempt.js';
 import { worldLand } from './coast.js';
-import { loadBoatInto } from './loadBoat.js';
-import { type LoadedWeather, type LoadOptions, loadWeather } from './loadInputs.js';
-import { readTextInput } from './readTextInput.js';
+import { DISK } from './disk.js';
 
 /** Paths of the files of a study. */
 export interface StudyPaths {
@@ -50,14 +55,14 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   const warnings: Fault[] = [];
   const routes: Study['routes'][number][] = [];
   for (const [i, path] of paths.routes.entries()) {
-    const route = await readTextInput('route', path, readRoute, digests, faults);
+    const route = await readTextInput(DISK, 'route', path, readRoute, digests, faults);
     if (route === undefined) continue;
     routes.push({ name: nameOf(paths.routes, i), route });
     warnings.push(...landOnTrack(route, await worldLand(), { file: path }));
   }
   const boats: Study['boats'][number][] = [];
   for (const [i, path] of paths.boats.entries()) {
-    const { boat, polars } = await loadBoatInto(path, digests, faults);
+    const { boat, polars } = await loadBoatInto(DISK, path, digests, faults);
     if (boat !== undefined && polars !== undefined) boats.push({ name: nameOf(paths.boats, i), boat, polars });
   }
   const tracks = routes.length < paths.routes.length ? undefined : routes.map(({ route }) => layTrack(route));
@@ -69,12 +74,12 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   const named = paths.forecasts.length > 0 ? paths.forecasts : [undefined];
   for (const [i, path] of named.entries()) {
     const forecast = path === undefined ? beside : [path, ...beside];
-    const read = await loadWeather({ forecast, climatology: climatologies }, tracks, options, digests, faults);
+    const read = await loadWeather(DISK, { forecast, climatology: climatologies }, tracks, options, digests, faults);
     warnings.push(...read.warnings);
     hasMembers ||= read.forecast?.members !== undefined;
     const name =
       path === undefined ? climatologies.map((one) => basename(one)).join(' + ') : nameOf(paths.forecasts, i);
-    const all = await attempt(name, faults, async () => weathersOf(name, read, options));
+    const all = await attempt(DISK, name, faults, async () => weathersOf(name, read, options));
     weathers.push(...(all ?? []));
   }
   if (options.members !== undefined && !hasMembers && faults.count === 0)

@@ -1,10 +1,9 @@
-import { resolve } from 'node:path';
 import { type Boat, polarFilesOf } from '../boat/boat.js';
 import { type FaultList, InputError } from '../errors.js';
 import { type Polar, type PolarSet, readPolars } from '../polar/polar.js';
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
-import { readTextFile } from './files.js';
+import type { FileStore } from './store.js';
 
 /**
  * A polar file as a boat file names it, read.
@@ -21,14 +20,15 @@ export interface PolarFile {
  * @internal
  */
 export async function readPolarFiles(
+  store: FileStore,
   boat: Boat | Pick<Boat, 'polars'>,
-  folder: string,
+  boatPath: string,
   faults: FaultList,
 ): Promise<readonly PolarFile[]> {
   const read: PolarFile[] = [];
   for (const { file, sailPlan } of polarFilesOf(boat)) {
-    const polarFile = await attempt(file, faults, async () => {
-      const { text, sha256 } = await readTextFile(resolve(folder, file));
+    const polarFile = await attempt(store, file, faults, async () => {
+      const { text, sha256 } = await store.readText(store.besides(boatPath, file));
       return { file, sha256, polars: readPolars(text, { file, ...optionsOf(boat, sailPlan) }) };
     });
     if (polarFile !== undefined) read.push(polarFile);
@@ -42,11 +42,12 @@ export async function readPolarFiles(
  * @internal
  */
 export async function readBoatPolar(
+  store: FileStore,
   { polarWindHeightM, polarTwaReference }: Boat,
   file: string,
-  folder: string,
+  boatPath: string,
 ): Promise<{ readonly file: string; readonly sha256: string; readonly polar: Polar }> {
-  const { text, sha256 } = await readTextFile(resolve(folder, file));
+  const { text, sha256 } = await store.readText(store.besides(boatPath, file));
   const read = readPolars(text, { file, sailPlan: 'boat' });
   const [polar, ...more] = Object.values(read.plans);
   if (more.length > 0) throw new InputError([{ file, ...says.onePolar(Object.keys(read.plans)) }]);

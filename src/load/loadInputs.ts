@@ -1,4 +1,3 @@
-import { basename } from 'node:path';
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { Position } from '../geo/geo.js';
 import { landOnTrack } from '../land/land.js';
@@ -16,10 +15,9 @@ import {
 } from '../weather/weather.js';
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
-import { worldLand } from './coast.js';
-import { type ForecastFile, forecastFile } from './files.js';
 import { loadBoatInto } from './loadBoat.js';
 import { readTextInput } from './readTextInput.js';
+import type { FileStore, ForecastFile } from './store.js';
 
 /** Paths of the files of a passage; the polars stand in the boat file. */
 export interface InputPaths {
@@ -59,29 +57,33 @@ export interface LoadedInputs {
  * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
  * @throws InputError with every fault of every file
  */
-export async function loadInputs(paths: InputPaths, options: LoadOptions = {}): Promise<LoadedInputs> {
+export async function loadInputs(
+  store: FileStore,
+  paths: InputPaths,
+  options: LoadOptions = {},
+): Promise<LoadedInputs> {
   const faults = faultList();
   for (const fault of options.faults ?? []) faults.add(fault);
   const digests: InputDigest[] = [];
-  const read = await readTextInput('route', paths.route, readRoute, digests, faults);
+  const read = await readTextInput(store, 'route', paths.route, readRoute, digests, faults);
   const { from } = options;
   const left =
     read === undefined || from === undefined
       ? undefined
-      : await attempt(paths.route, faults, async () => routeFrom(read, from));
+      : await attempt(store, paths.route, faults, async () => routeFrom(read, from));
   const route = from === undefined ? read : left?.route;
-  const { boat, polars } = await loadBoatInto(paths.boat, digests, faults);
+  const { boat, polars } = await loadBoatInto(store, paths.boat, digests, faults);
   const {
     forecast,
     climatology,
     warnings: ofWeather,
-  } = await loadWeather(paths, route && [layTrack(route)], options, digests, faults);
+  } = await loadWeather(store, paths, route && [layTrack(route)], options, digests, faults);
   faults.throwIfAny();
   if (route === undefined || boat === undefined || polars === undefined)
     throw new Error('an input is missing without a fault');
   const warnings = [
     ...(left === undefined ? [] : offTrackWarning(left, paths.route)),
-    ...landOnTrack(route, await worldLand(), { file: paths.route }),
+    ...landOnTrack(route, await store.land(), { file: paths.route }),
     ...ofWeather,
   ];
   const known = { route, boat, polars };
@@ -115,6 +117,7 @@ export interface LoadedWeather {
  * @internal
  */
 export async function loadWeather(
+  store: FileStore,
   paths: Pick<InputPaths, 'forecast' | 'climatology'>,
   tracks: readonly Track[] | undefined,
   options: LoadOptions,
@@ -139,11 +142,11 @@ export async function loadWeather(
   ): Promise<Read | undefined> => {
     const opened: ForecastFile[] = [];
     for (const path of files) {
-      const source = await attempt(path, faults, () => forecastFile(path));
+      const source = await attempt(store, path, faults, () => store.open(path));
       if (source !== undefined) opened.push(source);
     }
     if (files.length === 0 || opened.length < files.length) return undefined;
-    return attempt(files.join(' + '), faults, async () => {
+    return attempt(store, files.join(' + '), faults, async () => {
       const byName = new Map(opened.map((source) => [source.name, source]));
       const result = await read(opened, {
         // Without a route the file is still read, so that all faults come in one report.
@@ -159,7 +162,7 @@ export async function loadWeather(
       for (const source of opened) {
         digests.push({
           role,
-          file: basename(source.name),
+          file: store.baseName(source.name),
           sha256: source.sha256(),
           ...(member === undefined || role === 'climatology' ? {} : { member }),
           ...(Object.keys(columns).length === 0 ? {} : { columns }),

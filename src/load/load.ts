@@ -1,0 +1,15 @@
+/** The files of a passage read together, so that a bad one does not hide the faults of the others; where they are is an argument. */
+export { attempt } from './attempt.js';
+export { type LoadedBoat, loadBoat, loadBoatInto } from './loadBoat.js';
+export {
+  type InputPaths,
+  type LoadedInputs,
+  type LoadedWeather,
+  type LoadOptions,
+  loadInputs,
+  loadWeather,
+  type ReadingProgress,
+} from './loadInputs.js';
+export { type PolarFile, readBoatPolar, readPolarFiles } from './readPolarFiles.js';
+export { readTextInput } from './readTextInput.js';
+export type { FileStore, ForecastFile, TextFile } from './store.js';

@@ -1,0 +1,50 @@
+import { basename, dirname, resolve } from 'node:path';
+import type { FaultList } from '../errors.js';
+import {
+  attempt,
+  type FileStore,
+  type InputPaths,
+  type LoadedBoat,
+  type LoadedInputs,
+  type LoadOptions,
+  loadBoat as loadBoatFrom,
+  loadInputs as loadInputsFrom,
+} from '../load/load.js';
+import { worldLand } from './coast.js';
+import { fileProblem, forecastFile, readTextFile } from './files.js';
+
+/**
+ * The files of this machine, by their paths.
+ * @internal
+ */
+export const DISK: FileStore = {
+  readText: readTextFile,
+  open: forecastFile,
+  besides: (path, name) => resolve(dirname(path), name),
+  baseName: (path) => basename(path),
+  problemOf: fileProblem,
+  land: worldLand,
+};
+
+/**
+ * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
+ * @throws InputError with every fault of every file
+ */
+export const loadInputs = (paths: InputPaths, options: LoadOptions = {}): Promise<LoadedInputs> =>
+  loadInputsFrom(DISK, paths, options);
+
+/**
+ * Reads a boat and the polars her file names; where it names none, speeds are estimated.
+ * @throws InputError with every fault of every file
+ */
+export const loadBoat = (path: string): Promise<LoadedBoat> => loadBoatFrom(DISK, path);
+
+/**
+ * Runs a reader; what is wrong with its input or file is added to the faults, and undefined comes back.
+ * @internal
+ */
+export const attemptOnDisk = <Result>(
+  name: string,
+  faults: FaultList,
+  action: () => Promise<Result>,
+): Promise<Result | undefined> => attempt(DISK, name, faults, action);
