@@ -244,6 +244,7 @@ const hour = object({
     object({
       sailPlan: text,
       reason: barReason,
+      rule: v.exactOptional(text),
     }),
   ),
   daylight: flag,
@@ -300,6 +301,7 @@ export const planSchema = object({
       columns: v.exactOptional(v.record(text, object({ name: text, unit: v.exactOptional(text) }))),
     }),
   ),
+  ownRules: v.exactOptional(list(text)),
   warnings: list(fault),
   estimate: v.exactOptional(
     object({
@@ -365,5 +367,8 @@ export const planSchema = object({
   hours: list(hour),
 }) satisfies v.GenericSchema<
   unknown,
-  Omit<PlanFile, 'wardrobe' | 'wear' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls' | 'synthetic'>
+  Omit<
+    PlanFile,
+    'wardrobe' | 'wear' | 'estimate' | 'curve' | 'foresight' | 'changes' | 'squalls' | 'synthetic' | 'ownRules'
+  >
 >;

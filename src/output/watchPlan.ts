@@ -16,6 +16,7 @@ const REASON_WORDS: Readonly<Record<BarReason, string>> = {
   'no-speed': 'no speed there',
   crew: 'too few hands',
   setting: 'the last change being too near',
+  rule: 'a rule of your own',
 };
 
 /** By ship's day and watch: what is up, what to steer, what will be done, what breaks it and what to do then. */

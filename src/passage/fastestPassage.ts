@@ -2,15 +2,20 @@ import type { SailablePlan } from '../speed/speed.js';
 import { fastestOf } from './fastest.js';
 import { type HourUnder, type Moment, meet, sailHour, type Waters } from './hour.js';
 import type { Means } from './means.js';
+import type { BarredBy } from './ownRules.js';
 import type { SailedHour, SailedPassage } from './sailed.js';
 
-/** The sail plans of the baseline: of the rules their windows hold, and that a sail is not set in the dark. */
-export const baselineMeans = (plans: readonly SailablePlan[]): readonly Means[] =>
+/** The sail plans of the baseline: of the rules their windows hold, that a sail is not set in the dark, and the caller's own. */
+export const baselineMeans = (
+  plans: readonly SailablePlan[],
+  barredByOf?: (planId: string) => BarredBy,
+): readonly Means[] =>
   plans.map((plan) => ({
     id: plan.id,
     kind: 'sails',
     plan,
     ...(plan.daylightOnly ? { downMinutes: 0 } : {}),
+    ...(barredByOf === undefined ? {} : { barredBy: barredByOf(plan.id) }),
     gybesByDay: false,
   }));
 

@@ -6,13 +6,16 @@ import type { Weather, WeatherAt } from '../weather/weather.js';
 import { bareDriftSmgKn, hoveToSmgKn } from './drift.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
+import { ruleMoment } from './ownRules.js';
+import { metOf } from './ranked.js';
 import { squallFactor } from './squalls.js';
 
 /**
  * Why a plan may not be set in an hour: its angles or collapse speed, the gust, the waves, the dark (a sail not set in it, or the reef
- * further of the night), no speed there, too few hands for the change to it, or the last change is too near (`setting`).
+ * further of the night), no speed there, too few hands for the change to it, the last change is too near (`setting`), or a rule of the
+ * caller's own.
  */
-export const BAR_REASONS = ['window', 'gust', 'wave', 'night', 'no-speed', 'crew', 'setting'] as const;
+export const BAR_REASONS = ['window', 'gust', 'wave', 'night', 'no-speed', 'crew', 'setting', 'rule'] as const;
 export type BarReason = (typeof BAR_REASONS)[number];
 
 /** Everything that stays the same over a passage. */
@@ -52,6 +55,8 @@ export interface HourUnder {
   readonly sailing?: Sailing;
   readonly run?: Run;
   readonly bar?: BarReason;
+  /** The name of the rule, where one of the caller's own bars it. */
+  readonly rule?: string;
 }
 
 /** How an hour is sailed that is not simply sailed. */
@@ -95,6 +100,7 @@ export function sailHour(
 ): HourUnder {
   let first: { smgKn: number; sailing?: Sailing } | undefined;
   let bar: BarReason | undefined;
+  let rule: string | undefined;
   let side: number | undefined;
   let legEndNm: number | undefined;
   // Where a waypoint was rounded in this hour.
@@ -108,6 +114,7 @@ export function sailHour(
       const byCourse = BY_COURSE.has(going) || (going === 'night' && means.downMinutes === undefined);
       if (moment.distanceNm === turnNm && byCourse) return { smgKn: 0, held: false };
       bar = going;
+      if (going === 'rule') rule = ownRuleIn(means, met, moment);
       return undefined;
     }
     const { smgKn, sailing } = going;
@@ -131,7 +138,8 @@ export function sailHour(
     const down = { ...run.end, epochSeconds: run.end.epochSeconds + downMinutes * 60 };
     if (!isDay(waters.trackAt(run.end.distanceNm), down)) bar = 'night';
   }
-  if (bar !== undefined || first === undefined) return { means, bar: bar ?? 'no-speed' };
+  if (bar !== undefined || first === undefined)
+    return { means, bar: bar ?? 'no-speed', ...(rule === undefined ? {} : { rule }) };
   return { means, run, ...first };
 }
 
@@ -169,11 +177,19 @@ function goingUnder(
   }
   if (means.waveMaxM !== undefined && isOver(met.weather.waveHeightM ?? 0, means.waveMaxM)) return 'wave';
   if (means.downMinutes !== undefined && !isDay(met.point, moment)) return 'night';
+  if (ownRuleIn(means, met, moment) !== undefined) return 'rule';
   return { smgKn: sailing.smgKn, sailing };
 }
 
+/** The name of the caller's own rule that bars a means there and then. */
+function ownRuleIn({ barredBy }: Means, { point, weather, conditions }: Met, moment: Moment): string | undefined {
+  if (barredBy === undefined) return undefined;
+  const sea = { dark: !isDay(point, moment), waveHeightM: weather.waveHeightM ?? 0 };
+  return barredBy(ruleMoment(point, moment.epochSeconds, metOf(conditions), sea));
+}
+
 /** Bars that a turn of the course can bring; a reef for the night is asked for beside them. */
-const BY_COURSE: ReadonlySet<BarReason> = new Set(['window', 'gust', 'no-speed']);
+const BY_COURSE: ReadonlySet<BarReason> = new Set(['window', 'gust', 'no-speed', 'rule']);
 
 /** Whether the wind has gone through the stern since; tacks and gybes of a pair are not told so. */
 const gybed = (twaBeforeDeg: number, { manner, twaDeg }: Sailing) =>

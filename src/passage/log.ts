@@ -10,6 +10,8 @@ import type { Robust } from './robust.js';
 export interface Barred {
   readonly sailPlan: string;
   readonly reason: BarReason;
+  /** The name of the rule, where one of the caller's own bars it. */
+  readonly rule?: string;
 }
 
 /** How she goes. */

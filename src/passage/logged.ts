@@ -49,8 +49,13 @@ function robustIn(
   tables: readonly MeansTables[],
   waters: Waters,
 ): Robust | undefined {
+  const { epochSeconds } = start;
   const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
-  return robustOf(under, metOf(met.conditions), rankingIn(under.means, sails, tables, light, waters.options.house));
+  return robustOf(
+    under,
+    metOf(met.conditions),
+    rankingIn(under.means, sails, tables, light, waters.options.house, { point: met.point, epochSeconds }),
+  );
 }
 
 /** Every sail plan in an hour. */
@@ -65,8 +70,8 @@ function triedIn(
     sails.map((means): HourUnder => {
       if (means === under.means) return under;
       const alone = sailHour(means, start, waters, { met });
-      const bar = alone.bar ?? notNow?.get(means);
-      return bar === undefined ? alone : { means, bar };
+      const bar = notNow?.get(means);
+      return alone.bar !== undefined || bar === undefined ? alone : { means, bar };
     })
   );
 }
@@ -84,7 +89,9 @@ function rowOf(
     met,
     run: under.run!,
     chosen: under,
-    barred: tried.flatMap(({ means, bar }) => (bar === undefined ? [] : [{ sailPlan: means.id!, reason: bar }])),
+    barred: tried.flatMap(({ means, bar, rule }) =>
+      bar === undefined ? [] : [{ sailPlan: means.id!, reason: bar, ...(rule === undefined ? {} : { rule }) }],
+    ),
     setBefore: before === undefined ? planSet : before.sailPlan,
     zoneHours: clockAfter(clock, start.epochSeconds, met.point).zoneHours,
     ...runnerUpOf(under, tried),

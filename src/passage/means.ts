@@ -4,6 +4,7 @@ import { changeOf, effortOf, handsOnDeck } from '../change/change.js';
 import { highestLimit, isLimit, type Window } from '../sail/sail.js';
 import type { PlanSpeed, SailablePlan } from '../speed/speed.js';
 import { type SettledOptions, USUAL_CREW } from './options.js';
+import type { BarredBy } from './ownRules.js';
 
 /** What a boat goes under: a sail plan, her engine, bare poles, or hove to. */
 export interface Means {
@@ -20,6 +21,8 @@ export interface Means {
   readonly nightPlan?: SailablePlan;
   /** Whether it is not gybed in the dark. */
   readonly gybesByDay: boolean;
+  /** Of sails: by which of the caller's own rules it may not stand there and then. */
+  readonly barredBy?: BarredBy;
   /** Whether it is set at departure with a sail that may not be set again: it can only be left. */
   readonly onlyLeft?: boolean;
 }
@@ -29,6 +32,7 @@ export function meansOf(
   boat: Boat,
   plans: readonly SailablePlan[],
   { house, crew, planSet }: Pick<SettledOptions, 'house' | 'crew' | 'planSet'>,
+  barredByOf?: (planId: string) => BarredBy,
 ): readonly Means[] {
   const sails = plans.map((plan): Means => {
     const { sails: texts } = boat.sailPlans.find(({ id }) => id === plan.id)!;
@@ -42,6 +46,7 @@ export function meansOf(
       ...(plan.daylightOnly ? { downMinutes: downMinutes(boat, plan.id, crew) } : {}),
       ...(waves.length === 0 ? {} : { waveMaxM: Math.min(...waves) }),
       ...(night === undefined ? {} : { nightPlan: { ...plan, windows: night } }),
+      ...(barredByOf === undefined ? {} : { barredBy: barredByOf(plan.id) }),
       gybesByDay: house.gybesByDay && settings.some(({ sail }) => sail.gybe?.byNight === false),
     };
   });

@@ -11,12 +11,14 @@ export {
   type PassageOptions,
   type SettledOptions,
 } from './options.js';
+export type { OwnRule, RuleMoment } from './ownRules.js';
 export {
   type BriefOptions,
   type IncompleteReason,
   mayDepart,
   type Passage,
   type PassageInputs,
+  type PassageRules,
   type PassageWeather,
   passagesFrom,
   planPassage,

@@ -17,6 +17,7 @@ import type { Hour } from './log.js';
 import { logged, loggedBriefly } from './logged.js';
 import { lastStormKn, type Means, meansOf } from './means.js';
 import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
+import { barredByOf, checkOwnRules, type OwnRule } from './ownRules.js';
 import { type PlannedPassage, plannedPassage, type ToPlan } from './plannedPassage.js';
 import { type MeansTables, tablesOf } from './ranked.js';
 import type { SailedPassage } from './sailed.js';
@@ -57,6 +58,8 @@ export interface Passage {
   /** The last instant of the log: arrival, or where it broke off. */
   readonly end: string;
   readonly options: SettledOptions;
+  /** Names of the caller's own rules, where it was planned under such. */
+  readonly ownRules?: readonly string[];
   readonly warnings: readonly Fault[];
   /** Where speeds are estimated: what they rest on, and which comparisons of plans they cannot decide. */
   readonly estimate?: { readonly basis: readonly string[]; readonly undecided: readonly Undecided[] };
@@ -80,10 +83,14 @@ export interface Passage {
  * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or a record or option made
  * in memory is none
  */
-export function planPassage(inputs: PassageInputs, options: PassageOptions): Passage {
+export function planPassage(
+  inputs: PassageInputs,
+  options: PassageOptions,
+  { rules = [] }: PassageRules = {},
+): Passage {
   const { boat, polars } = inputs;
   checkInputs(inputs);
-  const prepared = preparedFor(fittedOut(inputs, options), inputs);
+  const prepared = preparedFor(fittedOut(inputs, options, rules), inputs);
   const { sky, settled, tables } = prepared;
   const { forecast } = sky;
   const { waters, start, planned, sailed, foresight } = sailedFrom(prepared, options.departure, false);
@@ -132,8 +139,17 @@ export function planPassage(inputs: PassageInputs, options: PassageOptions): Pas
   };
 }
 
+/**
+ * What a passage is planned under that is no plain data. It stands apart from the options, which are told with the result and cross
+ * threads: a study, which may run in threads, takes none.
+ */
+export interface PassageRules {
+  /** House rules of one's own, beside those of the boat file and the options; of a result only their names are told. */
+  readonly rules?: readonly OwnRule[];
+}
+
 /** What of a brief log is worked out. */
-export interface BriefOptions {
+export interface BriefOptions extends PassageRules {
   /** Whether it tells how firmly each hour's plan stands (`standsShare` and what goes with it): it takes half as long again and more. */
   readonly firmness?: boolean;
 }
@@ -151,9 +167,9 @@ export type PassageWeather = SkyInputs;
 export function passagesFrom(
   voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: Omit<PassageOptions, 'departure'>,
-  { firmness = false }: BriefOptions = {},
+  { firmness = false, rules = [] }: BriefOptions = {},
 ): (weather: PassageWeather, departure: string) => Passage {
-  const fitted = fittedOut(voyage, { ...options, departure: '' });
+  const fitted = fittedOut(voyage, { ...options, departure: '' }, rules);
   let last: { readonly weather: PassageWeather; readonly prepared: Prepared } | undefined;
   return (weather, departure) => {
     if (last?.weather !== weather) {
@@ -203,20 +219,24 @@ interface FittedOut {
   readonly tables: readonly MeansTables[];
   readonly changes: Changes;
   readonly lastStormKn: number;
+  readonly rules: readonly OwnRule[];
 }
 
 function fittedOut(
   { route, boat, polars }: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: PassageOptions,
+  rules: readonly OwnRule[],
 ): FittedOut {
   const faults = faultList();
   checkCompleteBoat(boat, 'boat', faults);
   checkPolars(polars, 'polars', faults);
   faults.throwIfAny();
   checkOptions(options, boat);
+  checkOwnRules(rules);
   const settled = settle(options, boat, polars);
   const plans = sailablePlans(boat, polars, settled.house.skipperFactor, settled.without);
-  const means = settled.choice === 'fastest' ? baselineMeans(plans) : meansOf(boat, plans, settled);
+  const barredBy = barredByOf(rules, boat);
+  const means = settled.choice === 'fastest' ? baselineMeans(plans, barredBy) : meansOf(boat, plans, settled, barredBy);
   const changes = changesBetween(boat, means, settled);
   const byDay = { dark: false, bothWatches: true };
   const hoveTo = means.findIndex(({ kind }) => kind === 'hove-to');
@@ -230,6 +250,7 @@ function fittedOut(
     tables: means.map((one, i) => ({ ...tablesOf(one, settled.house), beyondCrew: isBeyondCrew(i) })),
     changes,
     lastStormKn: lastStormKn(plans),
+    rules,
   };
 }
 
@@ -277,12 +298,15 @@ function sailedFrom(
 
 /** How a passage ended. */
 function outcomeOf(
-  { sky, settled }: Prepared,
+  { sky, settled, rules }: Prepared,
   { lengthNm }: Waters,
   { epochSeconds }: Moment,
   { end, endedBy }: SailedPassage,
   hours: readonly Hour[],
-): Pick<Passage, 'formatVersion' | 'complete' | 'reason' | 'distanceToGoNm' | 'departure' | 'end' | 'options'> {
+): Pick<
+  Passage,
+  'formatVersion' | 'complete' | 'reason' | 'distanceToGoNm' | 'departure' | 'end' | 'options' | 'ownRules'
+> {
   const complete = endedBy === 'arrival';
   const departure = isoUtc(epochSeconds);
   return {
@@ -299,6 +323,7 @@ function outcomeOf(
     departure,
     end: isoUtc(end.epochSeconds),
     options: { ...settled, departure },
+    ...(rules.length === 0 ? {} : { ownRules: rules.map(({ name }) => name) }),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { TrackPoint } from '../route/route.js';
 import { isOver, type Window } from '../sail/sail.js';
 import type { Conditions } from '../sailing/sailing.js';
 import { type Met, type PlanTable, planTable } from '../tabled/tabled.js';
@@ -5,6 +6,7 @@ import { wrap180 } from '../units.js';
 import { partsOf } from '../wind/wind.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
+import { ruleMoment } from './ownRules.js';
 
 /** The speed tables of a means: as it is, and as it may be carried by night in strong wind. */
 export interface MeansTables {
@@ -68,6 +70,12 @@ export interface Ranking {
   readonly sails: readonly Means[];
 }
 
+/** Where and when it is asked what else might stand. */
+export interface Whereabouts {
+  readonly point: TrackPoint;
+  readonly epochSeconds: number;
+}
+
 /** The sail plans in an hour's light and waves, asked in other winds by the tables; of what her crew cannot handle only that which is set. */
 export function rankingIn(
   isSet: Means,
@@ -75,10 +83,12 @@ export function rankingIn(
   tables: readonly MeansTables[],
   sea: Sea,
   house: NightRule,
+  { point, epochSeconds }: Whereabouts,
 ): Ranking {
   const tableOf = (index: number, met: Met): PlanTable | undefined => {
     const means = sails[index]!;
     if (tables[index]!.beyondCrew === true && means !== isSet) return undefined;
+    if (means.barredBy?.(ruleMoment(point, epochSeconds, met, sea)) !== undefined) return undefined;
     return sea.dark && means.downMinutes !== undefined ? undefined : tableIn(means, tables[index]!, sea, met, house);
   };
   return {

@@ -1,3 +1,4 @@
+import type { TrackPoint } from '../route/route.js';
 import { isOver } from '../sail/sail.js';
 import { conditionsAt } from '../sailing/sailing.js';
 import type { Met } from '../tabled/tabled.js';
@@ -8,11 +9,13 @@ import { bareDriftSmgKn, hoveToSmgKn } from './drift.js';
 import type { Knots } from './knots.js';
 import type { Means } from './means.js';
 import type { SettledOptions } from './options.js';
+import { ruleMoment } from './ownRules.js';
 import { type MeansTables, metOf, type Sea, tableIn } from './ranked.js';
 import { squallFactor } from './squalls.js';
 
 /** What speeds along a track are made of. */
 export interface SpeedParts {
+  readonly trackAt: (distanceNm: number) => TrackPoint;
   readonly weatherAt: WeatherAt;
   /** When stages begin, and at last the end of the last. */
   readonly stageEpochSeconds: Float64Array;
@@ -58,7 +61,7 @@ const UNKNOWN = -1e9;
 
 /** Speeds at the knots, drawn straight between; where a bar begins between two, the weather is drawn and the means asked again. */
 export function speedField(
-  { weatherAt, stageEpochSeconds, means, tables, house, lastStormKn }: SpeedParts,
+  { trackAt, weatherAt, stageEpochSeconds, means, tables, house, lastStormKn }: SpeedParts,
   knots: Knots,
   isDark: IsDark,
 ): SpeedField {
@@ -86,6 +89,20 @@ export function speedField(
     if (kind === 'bare-poles') return isOver(met.gustTwsKn, lastStormKn) ? bareKn : Number.NaN;
     return tableIn(means[index]!, tables[index]!, sea, met, house)?.smgAt(met) ?? Number.NaN;
   };
+
+  /** That speed, or NaN where a rule of the caller's own bars the means there and then. */
+  const ruled = (
+    speedKn: number,
+    index: number,
+    met: Met,
+    sea: Sea,
+    point: TrackPoint,
+    epochSeconds: number,
+  ): number =>
+    Number.isNaN(speedKn) || means[index]!.barredBy!(ruleMoment(point, epochSeconds, met, sea)) === undefined
+      ? speedKn
+      : Number.NaN;
+  const isRuled = (index: number): boolean => means[index]!.barredBy !== undefined;
 
   const fill = (stage: number, knot: number): void => {
     const row = newRow();
@@ -124,7 +141,9 @@ export function speedField(
       met.acrossKn = fields[first + ACROSS]!;
       const sea = { dark: isDark(stage, 0, knots.distanceNm[at]!), waveHeightM: fields[first + WAVE]! };
       const speed = speedIn(index, met, sea, fields[first + DRIFT]!, fields[first + BARE]!);
-      smgKn[cell] = speed;
+      smgKn[cell] = isRuled(index)
+        ? ruled(speed, index, met, sea, knots.points[at]!, stageEpochSeconds[stage]!)
+        : speed;
     }
     return smgKn[cell]!;
   };
@@ -168,7 +187,10 @@ export function speedField(
     const between = one * (1 - share) + other * share;
     if (!Number.isNaN(between) || (Number.isNaN(one) && Number.isNaN(other))) return between;
     const sea = { dark: isDark(stage, 0, knots.distanceNm[knot]!), waveHeightM: fieldAt(stage, WAVE) };
-    return speedIn(index, metAt(stage), sea, fieldAt(stage, DRIFT), fieldAt(stage, BARE));
+    const speed = speedIn(index, metAt(stage), sea, fieldAt(stage, DRIFT), fieldAt(stage, BARE));
+    if (!isRuled(index)) return speed;
+    const soughtNm = knots.distanceNm[knot]! * (1 - share) + knots.distanceNm[knot + 1]! * share;
+    return ruled(speed, index, metAt(stage), sea, trackAt(soughtNm), stageEpochSeconds[stage]!);
   };
   const metAt = (stage: number): Met => ({
     twsKn: fieldAt(stage, TWS),
@@ -197,7 +219,10 @@ export function speedField(
     const sea = { dark: isDark(stage + 1, 0, toNm), waveHeightM: drawn(startWave, fieldAt(stage + 1, WAVE)) };
     const driftKn = drawn(startDrift, fieldAt(stage + 1, DRIFT));
     const bareKn = drawn(startBare, fieldAt(stage + 1, BARE));
-    return speedIn(index, met, sea, driftKn, bareKn);
+    const speed = speedIn(index, met, sea, driftKn, bareKn);
+    if (!isRuled(index)) return speed;
+    const epochSeconds = drawn(stageEpochSeconds[stage]!, stageEpochSeconds[stage + 1]!);
+    return ruled(speed, index, met, sea, trackAt(drawn(fromNm, toNm)), epochSeconds);
   };
 
   return { seek, seekFrom, knot: () => knot, smgAt, angleAt: (stage) => fieldAt(stage, ANGLE), lateSmgKn };
