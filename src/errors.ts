@@ -20,7 +20,13 @@ const FAULTS_KEPT_PER_FILE = 1000;
 /** How many faults of one file are printed. */
 const FAULTS_PRINTED_PER_FILE = 20;
 
-/** Thrown by every reader when its input is bad: all the faults found, at once. */
+/**
+ * Thrown by every reader when its input is bad: all the faults found, at once.
+ * @example
+ * const error = new InputError([{ file: 'route.csv', line: 2, code: 'none', expected: 'a waypoint', got: 'nothing' }]);
+ * error.message // 'route.csv, line 2: expected a waypoint, got nothing'
+ * error.faults[0].line // 2
+ */
 export class InputError extends Error {
   /** The faults found, in the order of the files and of the places in them. */
   readonly faults: readonly Fault[];
@@ -78,7 +84,12 @@ export function faultList(): FaultList {
   };
 }
 
-/** `forecast.csv, line 418, column gust_kn: expected a number from 0 to 200, got "12,5"`. */
+/**
+ * `forecast.csv, line 418, column gust_kn: expected a number from 0 to 200, got "12,5"`.
+ * @example
+ * const fault = { file: 'wind.csv', line: 418, column: 'gust_kn', code: 'number', expected: 'a number', got: '"12,5"' };
+ * describeFault(fault) // 'wind.csv, line 418, column gust_kn: expected a number, got "12,5"'
+ */
 export function describeFault(fault: Fault): string {
   const place = [fault.file];
   if (fault.line !== undefined) place.push(`line ${fault.line}`);
@@ -87,7 +98,13 @@ export function describeFault(fault: Fault): string {
   return withoutUnseen(`${place.join(', ')}: expected ${fault.expected}, got ${fault.got}`);
 }
 
-/** All faults as text, one a line, at most 20 a file and then a count. */
+/**
+ * All faults as text, one a line, at most 20 a file and then a count.
+ * @example
+ * const fault = { file: 'boat.json', path: 'crew', code: 'number', expected: 'a number', got: '"two"' };
+ * describeFaults([fault], { 'boat.json': 3 })
+ * // 'boat.json, crew: expected a number, got "two"\nboat.json: and 3 more faults'
+ */
 export function describeFaults(faults: readonly Fault[], omitted: Readonly<Record<string, number>> = {}): string {
   const lines: string[] = [];
   const files = [...new Set([...faults.map((fault) => fault.file), ...Object.keys(omitted)])];

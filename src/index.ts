@@ -4,6 +4,15 @@
  *
  * Speeds are knots, distances nautical miles, durations hours unless the name says minutes, angles degrees; directions
  * are true, wind from, current to; angles off the bow are positive to starboard; instants are UTC.
+ *
+ * Examples import what they name from the entry they stand in, or from `windwardrobe`. `sample` in them is what the invented files of
+ * `data-samples/` hold: `route`, `forecast`, `climatology`, `boat` and `polars` as read, the `passage` planned from 2027-01-11T12:00Z and all
+ * a `plan` is printed from; `routeCsv`, `forecastCsv`, `climatologyCsv`, `polarsCsv` and `boatJson` are the texts, `path(name)` the
+ * path of a file, `folder` one to write into. `kinds` is the boat of `kinds.json` with the estimated `kindsPolars`, `crossover` that of
+ * `boat`; `study` sails her from two starts into `records`, and `studied` is what the study is printed from. `without` and
+ * `withVented` are the boat of `no-downwind.json` and her with a vented sail (`vented`, and `tried` as one of several) over the same
+ * passages, `worth` and `next` what came of it. Behind `//` stands the value of the line: `…` for further digits, text or members.
+ *
  * @packageDocumentation
  */
 

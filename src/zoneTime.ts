@@ -22,14 +22,17 @@ const DAY_MINUTES = 1440;
  * Common practice at sea. The zone description of navigators has the other sign: it is added to zone time to give UTC.
  *
  * @example
- * zoneHoursAt(-38.2) // -3
- */
+ * zoneHoursAt(-38.2) // -3 */
 export function zoneHoursAt(lonDeg: number): number {
   // Rounding goes up, which is east, from half-way; adding 0 turns −0 into 0.
   return Math.round(wrapLon(lonDeg) / DEG_PER_HOUR) + 0;
 }
 
-/** `UTC-3`, `UTC`, `UTC+11`: a zone by the hours it is ahead of UTC. */
+/**
+ * `UTC-3`, `UTC`, `UTC+11`: a zone by the hours it is ahead of UTC.
+ * @example
+ * zoneLabel(-3) // 'UTC-3'
+ */
 export function zoneLabel(zoneHours: number): string {
   if (zoneHours === 0) return 'UTC';
   return `UTC${zoneHours > 0 ? '+' : ''}${zoneHours}`;
@@ -38,10 +41,10 @@ export function zoneLabel(zoneHours: number): string {
 /**
  * Date and clock of an instant in a zone some hours ahead of UTC, to the nearest minute, half a minute upwards: 23:59:30 is
  * 00:00 of the next day.
+ * @throws RangeError where the instant is no number
  *
  * @example
- * zoneClock(1799712000, -3) // { date: '2027-01-11', clock: '21:00', minutesOfDay: 1260 }
- */
+ * zoneClock(1799712000, -3) // { date: '2027-01-11', clock: '21:00', minutesOfDay: 1260 } */
 export function zoneClock(epochSeconds: number, zoneHours: number): ZoneClock {
   const local = isoUtc(zoneMinute(epochSeconds, zoneHours) * MINUTE_SECONDS);
   return {

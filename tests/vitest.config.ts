@@ -4,6 +4,7 @@ import { configDefaults, defineConfig } from 'vitest/config';
 // What takes long and knows no zone runs in UTC only.
 const LONG = [
   'tests/fuzz.test.ts',
+  'tests/examplesInComments.test.ts',
   'tests/browser.test.ts',
   'tests/realClimate.test.ts',
   'tests/estimate*.test.ts',

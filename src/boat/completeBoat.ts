@@ -14,6 +14,15 @@ import { wingedSettings } from './wingedSettings.js';
  * her rig, and is marked as `derived`. What is given stays as it is, and so does what was filled in before: a complete boat comes
  * back as she was. After a change of kinds or rig complete the boat file again, not the complete boat.
  * @throws InputError where the boat is none, or where what is given contradicts what would be filled in
+ * @example
+ * const { sails, sailPlans } = completeBoat({
+ *   name: 'Invented',
+ *   hull: { type: 'monohull' },
+ *   rig: { iM: 15.6, jM: 4.6, pM: 13.9, eM: 4.9 },
+ *   sails: [{ id: 'main', kind: 'pin-head-main' }, { id: 'genoa', kind: 'overlapping-genoa' }],
+ * });
+ * sails[1].window // { awaMinDeg: 28, awaMaxDeg: 140, … }
+ * sailPlans.map(({ id }) => id) // ['main+genoa', 'main+genoa.1', 'main.1+genoa', …]
  */
 export function completeBoat(given: BoatFile, file = 'boat'): Boat {
   const faults = faultList();

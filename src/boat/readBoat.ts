@@ -13,6 +13,9 @@ export interface ReadBoatOptions {
  * Reads a boat from JSON: hull, rig, wardrobe, sail plans and house rules; what it leaves out of sails and sail plans follows from
  * the kinds and the rig (`completeBoat`). Unknown keys are faults.
  * @throws InputError with every fault of the file
+ * @example
+ * readBoat(sample.boatJson).sailPlans.length // 16
+ * readBoat('{ "name": "Invented", "sails": [] }') // throws boat.json, hull: expected a value, got nothing…
  */
 export function readBoat(text: string, options: ReadBoatOptions = {}): Boat {
   const file = options.file ?? 'boat.json';

@@ -11,6 +11,8 @@ import { settingOf } from './setting.js';
  * What an owner should know about her wardrobe: sails that need what the boat has not, storm sails over the rules' limits, a
  * self-tacking jib larger than the fore-triangle, a sail that measures as another kind, a plan whose angles do not meet, a
  * sail in no plan. Never faults: owners know better. Of a boat without a rig in her file nobody knows what she has.
+ * @example
+ * wardrobeWarnings(sample.boat).length // 0
  */
 export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
   const apart = boat.sailPlans.flatMap((plan, i) =>

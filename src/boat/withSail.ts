@@ -8,10 +8,10 @@ import { settingOf } from './setting.js';
 /**
  * A boat with a further sail, completed by its kind and her rig. Where her plans follow from her sails those with the new one do too;
  * where her file gives them they stay as they are, and those that the new sail makes with the others are added.
- *
- *     withSail(boat, { id: 'vented', kind: 'vented-downwind', areaM2: 140, price: 9000 })
- *
  * @throws InputError where the sail is none, its id is taken, or she cannot set it with anything
+ * @example
+ * withSail(sample.without.boat, { id: 'vented', kind: 'vented-downwind', areaM2: 140 }).sails.at(-1)
+ * // { id: 'vented', kind: 'vented-downwind', areaM2: 140, … }
  */
 export function withSail(boat: Boat, sail: SailGiven, file = 'boat'): Boat {
   const { sailPlans, ...rest } = boat;

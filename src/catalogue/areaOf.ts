@@ -15,6 +15,8 @@ import { codeSailOf } from './scales.js';
 /**
  * Area of a sail, m², by the rule of its kind; undefined where the rig or the sail lacks what the rule needs. Luff, LP and half
  * width of a headsail, where all are given, stand before its kind's rule. The area of a poled-out headsail is its cloth's.
+ * @example
+ * areaOf(kindOf('pin-head-main'), {}, { pM: 13.9, eM: 4.9 }) // 36.77…
  */
 export function areaOf(
   { kind, place, area }: Pick<KindOfSail, 'kind' | 'place' | 'area'>,
@@ -52,7 +54,12 @@ export function areaOf(
   }
 }
 
-/** Whether a sail is a headsail on a stay of which luff, LP and half width are known. */
+/**
+ * Whether a sail is a headsail on a stay of which luff, LP and half width are known.
+ * @example
+ * isMeasured(kindOf('overlapping-genoa'), { luffM: 15, lpM: 6, halfWidthM: 3.2 }) // true
+ * isMeasured(kindOf('overlapping-genoa'), { luffM: 15 }) // false
+ */
 export function isMeasured({ place }: Pick<KindOfSail, 'place'>, { luffM, lpM, halfWidthM }: SailMeasures): boolean {
   return isOnStay(place) && luffM !== undefined && lpM !== undefined && halfWidthM !== undefined;
 }

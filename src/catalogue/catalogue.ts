@@ -1,6 +1,7 @@
 /**
  * Every kind of sail a boat file may name, with defaults whose numbers each say where they come from, and the rules of the trade
  * that a table cannot hold. Metres, square metres, knots, degrees off the bow, kilograms.
+ * `sample` in examples is explained with `windwardrobe` itself.
  * @packageDocumentation
  */
 
@@ -71,7 +72,11 @@ export {
 } from './scales.js';
 export { SOURCES } from './sources.js';
 
-/** What is known of a kind. */
+/**
+ * What is known of a kind.
+ * @example
+ * kindOf('vented-downwind') // { usualId: 'vented', place: 'flying', … }
+ */
 export function kindOf(kind: SailKind): KindOfSail {
   return KINDS.find((entry) => entry.kind === kind)!;
 }

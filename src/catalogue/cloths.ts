@@ -7,7 +7,11 @@ export interface Band {
   readonly high: number;
 }
 
-/** What sails are made of, as far as it matters for their lives. */
+/**
+ * What sails are made of, as far as it matters for their lives.
+ * @example
+ * CLOTHS // ['woven-polyester', 'storm-polyester', …]
+ */
 export const CLOTHS = [
   'woven-polyester',
   'storm-polyester',
@@ -16,6 +20,7 @@ export const CLOTHS = [
   'nylon',
   'nylon-heavy',
 ] as const;
+/** The name of a cloth. */
 export type ClothName = (typeof CLOTHS)[number];
 
 export const band = (low: number, mid: number, high: number): Band => ({ low, mid, high });

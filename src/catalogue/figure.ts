@@ -31,23 +31,41 @@ const figure = <Value>(value: Value, status: Status, source?: SourceId, basis?: 
   ...(basis === undefined ? {} : { basis }),
 });
 
-/** A value that stands in a source. */
+/**
+ * A value that stands in a source.
+ * @example
+ * sourced(18, 'S11') // { value: 18, status: 'source', source: 'S11' }
+ */
 export const sourced = <Value>(value: Value, source: SourceId, basis?: string) =>
   figure(value, 'source', source, basis);
 
-/** A value that follows by a stated step, from a source where there is one. */
+/**
+ * A value that follows by a stated step, from a source where there is one.
+ * @example
+ * derived(26, 'mean 20 kn × 1.3', 'S9') // { value: 26, status: 'derived', source: 'S9', basis: 'mean 20 kn × 1.3' }
+ */
 export const derived = <Value>(value: Value, basis: string, source?: SourceId) =>
   figure(value, 'derived', source, basis);
 
-/** What is done, without a source. */
+/**
+ * What is done, without a source.
+ * @example
+ * practice(20) // { value: 20, status: 'common-practice' }
+ */
 export const practice = <Value>(value: Value, basis?: string) => figure(value, 'common-practice', undefined, basis);
 
-/** Something to fill the field with: no authority. */
+/**
+ * Something to fill the field with: no authority.
+ * @example
+ * placeholder(20) // { value: 20, status: 'placeholder' }
+ */
 export const placeholder = <Value>(value: Value, basis?: string) => figure(value, 'placeholder', undefined, basis);
 
 /**
  * From a limit in mean wind to one in the gust: a 3-second gust over the mean of an hour at sea, Harper, Kepert & Ginger
  * 2010, WMO/TD-1555, table 1.1.
+ * @example
+ * 20 * GUST_OVER_MEAN // 26
  */
 export const GUST_OVER_MEAN = 1.3;
 

@@ -1,11 +1,21 @@
 import { type Figure, placeholder, sourced } from './figure.js';
 
-/** How a sail is set and taken away. */
+/**
+ * How a sail is set and taken away.
+ * @example
+ * SET_BY // ['furler', 'snuffer', 'halyard', 'track']
+ */
 export const SET_BY = ['furler', 'snuffer', 'halyard', 'track'] as const;
+/** One way of setting a sail. */
 export type SetBy = (typeof SET_BY)[number];
 
-/** What a sail change is made of. */
+/**
+ * What a sail change is made of.
+ * @example
+ * OPERATIONS // ['set', 'douse', 'unfurl', 'furl', 'reef', 'shakeOut']
+ */
 export const OPERATIONS = ['set', 'douse', 'unfurl', 'furl', 'reef', 'shakeOut'] as const;
+/** One operation of a sail change. */
 export type Operation = (typeof OPERATIONS)[number];
 
 /** What an operation takes, as plain values or as figures. */
@@ -33,6 +43,11 @@ export interface Gybe<Value = number, Flag = boolean> {
 }
 
 // None of these minutes and shares has a source. By night half as long again, and where one does it by day, still one.
+/**
+ * Minutes of an operation by night over those by day, where a boat file gives those by day alone: a placeholder without a source.
+ * @example
+ * 20 * NIGHT_OVER_DAY // 30
+ */
 export const NIGHT_OVER_DAY = 1.5;
 const effort = (minutes: number, hands: number, keptShare: number, basis?: string): DayAndNight<Figure> => ({
   day: { minutes: placeholder(minutes, basis), hands: placeholder(hands), keptShare: placeholder(keptShare) },

@@ -42,13 +42,27 @@ export type Need = 'sprit' | 'pole' | 'two bows' | 'inner forestay';
  */
 export type Place = 'mast' | 'forestay' | 'inner-stay' | 'flying' | 'winged' | 'twins' | 'storm-mast' | 'storm-stay';
 
-/** Where headsails stand. */
+/**
+ * Where headsails stand.
+ * @example
+ * STAYS // ['forestay', 'inner-stay', 'storm-stay']
+ */
 export const STAYS = ['forestay', 'inner-stay', 'storm-stay'] as const satisfies readonly Place[];
 
-/** Whether a sail stands on a stay. */
+/**
+ * Whether a sail stands on a stay.
+ * @example
+ * isOnStay(kindOf('self-tacking-jib').place) // true
+ * isOnStay(kindOf('vented-downwind').place) // false
+ */
 export const isOnStay = (place: Place): boolean => (STAYS as readonly Place[]).includes(place);
 
-/** Whether a kind is for strong wind and safety, not for speed. */
+/**
+ * Whether a kind is for strong wind and safety, not for speed.
+ * @example
+ * isStormSail(kindOf('trysail')) // true
+ * isStormSail(kindOf('pin-head-main')) // false
+ */
 export const isStormSail = ({ kind, place }: Pick<KindOfSail, 'kind' | 'place'>): boolean =>
   place === 'storm-mast' || place === 'storm-stay' || kind === 'heavy-weather-jib';
 
@@ -213,6 +227,9 @@ const heavyAsymmetricArea = { ...asymmetricArea, share: placeholder(0.7, 'a heav
  * The catalogue: every kind of sail a boat file may name, with its defaults. Angles are apparent, off the bow; limits are in
  * the gust (a limit in mean wind × 1.3), `awsMinKn` is the mean AWS under which the sail collapses. Of ranges the cautious end
  * is taken. Every number has its status; owners know their own sails better.
+ * @example
+ * KINDS.length // 21
+ * KINDS[0] // { kind: 'full-roach-main', place: 'mast', … }
  */
 export const KINDS: readonly KindOfSail[] = [
   {

@@ -43,7 +43,11 @@ const nylonDesign = (meanKn: number, cloth: string) =>
     `1.3 × ${meanKn} kn, an unsourced limit of ${cloth} in true wind, taken for AWS`,
   );
 
-/** The lives of cloths. Most of it has no authority: a sailmaker who has seen the sail knows better. */
+/**
+ * The lives of cloths. Most of it has no authority: a sailmaker who has seen the sail knows better.
+ * @example
+ * Object.keys(CLOTH_LIVES) // ['woven-polyester', 'storm-polyester', …]
+ */
 export const CLOTH_LIVES: Readonly<Record<ClothName, ClothLife>> = {
   'woven-polyester': {
     cloth: 'woven-polyester',
@@ -103,7 +107,13 @@ export type Flogging = Operation | 'tack' | 'gybe';
 
 const minutes = (value: number) => placeholder(value);
 
-/** The constants of wear that hang on no cloth. */
+/**
+ * The constants of wear that hang on no cloth.
+ * @example
+ * WEAR.loadExponent
+ * // { value: { low: 5, mid: 6.5, high: 8 }, status: 'placeholder', basis: 'no curve of sailcloth under repeated load
+ * // was found' }
+ */
 export const WEAR = {
   /** Wear goes with the load to this power. */
   loadExponent: placeholder(band(5, 6.5, 8), 'no curve of sailcloth under repeated load was found'),

@@ -22,6 +22,9 @@ const MOST_REEFS = 20;
  * to 18 kn, then 6 kn more for each reef; the last step is where the main comes down. By night everything 3 kn earlier: the source
  * has it of the first reef, of the others it is a placeholder.
  * @throws InputError for more than 20 reefs
+ * @example
+ * reefLadder(2) // [{ reef: 0, meanMaxKn: 18, gustMaxKn: 23.4 }, …]
+ * reefLadder(2, 'night') // [{ reef: 0, meanMaxKn: 15, gustMaxKn: 19.5 }, …]
  */
 export function reefLadder(reefs: number, by: 'day' | 'night' = 'day'): readonly LadderStep[] {
   checkNumber('reefs', reefs, 0, MOST_REEFS);

@@ -4,10 +4,19 @@ import { tenth } from '../units.js';
 import { checkNumber } from './checkNumber.js';
 import { gustOf } from './figure.js';
 
-/** Half width over foot from which a sail measures as a spinnaker, under it as a headsail (S29; the rating rule by S6). */
+/**
+ * Half width over foot from which a sail measures as a spinnaker, under it as a headsail (S29; the rating rule by S6).
+ * @example
+ * SPINNAKER_MID_GIRTH // 0.75
+ */
 export const SPINNAKER_MID_GIRTH = 0.75;
 
-/** Whether a sail set flying is a headsail (a code zero) or a spinnaker: half width of 75 % of the foot and more. */
+/**
+ * Whether a sail set flying is a headsail (a code zero) or a spinnaker: half width of 75 % of the foot and more.
+ * @example
+ * classByMidGirth(0.6) // 'headsail'
+ * classByMidGirth(0.8) // 'spinnaker'
+ */
 export const classByMidGirth = (midGirthRatio: number): 'headsail' | 'spinnaker' =>
   midGirthRatio >= SPINNAKER_MID_GIRTH ? 'spinnaker' : 'headsail';
 
@@ -71,6 +80,8 @@ const SCALE = {
 /**
  * The code sail of a mid-girth ratio from 0.50 to 0.75, straight between the rows of the scale.
  * @throws InputError where the ratio is none of those
+ * @example
+ * codeSailOf(0.55) // { awaMinDeg: 39, awaMaxDeg: 95, bestAwaDeg: 65, twsMaxKn: 35.1, … }
  */
 export function codeSailOf(midGirthRatio: number): CodeSail {
   checkNumber('midGirthRatio', midGirthRatio, 0.5, SPINNAKER_MID_GIRTH);
@@ -119,6 +130,8 @@ const GENOA = {
 /**
  * The genoa of an overlap (LP over J) of 100 to 150 %, straight between the published sizes and held below them.
  * @throws InputError where the overlap is none of those
+ * @example
+ * genoaOf(135) // { awaMinDeg: 28, awaMaxDeg: 140, awsMaxKn: 21.9 }
  */
 export function genoaOf(overlapPercent: number): GenoaByOverlap {
   checkNumber('overlapPercent', overlapPercent, 100, 150);

@@ -1,4 +1,8 @@
-/** Published sources of the catalogue, by the id its numbers name. Most were readable only in part or at second hand. */
+/**
+ * Published sources of the catalogue, by the id its numbers name. Most were readable only in part or at second hand.
+ * @example
+ * SOURCES.S9 // 'Practical Sailor, multihull numbers, Feb 2021'
+ */
 export const SOURCES = {
   S1: 'ORC VPP Documentation 2023, tables and equations of its chapters 5 and 7; a cell-by-cell transcription',
   S3: 'Hazen 1980 as printed in Larsson & Eliasson, Principles of Yacht Design; two independent transcriptions',

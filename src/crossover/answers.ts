@@ -8,7 +8,11 @@ export interface Answers {
   readonly noSail: readonly string[];
 }
 
-/** The answers a crossover gives, in words. */
+/**
+ * The answers a crossover gives, in words.
+ * @example
+ * answersOf(sample.crossover).staysInTheBag[0] // 'None: every sail aboard is part of the fastest plan somewhere.'
+ */
 export function answersOf(crossover: Crossover): Answers {
   return { staysInTheBag: bagAnswers(crossover), noSail: holeAnswers(crossover) };
 }

@@ -15,6 +15,10 @@ import { sailUseOf } from './sailUse.js';
  * and holes: where every plan aboard is much slower than the best sail of the catalogue would be on this boat, both by the estimate.
  *
  * @throws InputError where an option, the boat or the polars are none
+ * @example
+ * const { cells } = crossoverOf(sample.boat, sample.polars, { twsKn: [12, 16], twaDeg: [90, 135] });
+ * cells.find(({ twsKn, twaDeg }) => twsKn === 16 && twaDeg === 135)
+ * // { sailPlan: 'main+reacher', stwKn: 7.96…, runnerUp: 'vented', marginKn: 0.560…, … }
  */
 export function crossoverOf(boat: Boat, polars: PolarSet, options: CrossoverOptions = {}): Crossover {
   const faults = faultList();

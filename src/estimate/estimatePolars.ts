@@ -22,6 +22,10 @@ import { windageAssumed } from './windage.js';
  * make; `variants` has them singly, so that two plans can be compared under the same assumption.
  *
  * @throws InputError where the boat file lacks what speeds are estimated from, or a known speed is beyond what her sails drive
+ * @example
+ * const { plans, basis } = estimatePolars(sample.kinds, { twsKn: [12, 16], twaDeg: [90, 150], bands: false });
+ * polarSpeed(plans.vented)(16, 150) // 6.86…
+ * basis[0] // 'Boat speeds are estimated from published sail force coeffici…'
  */
 export function estimatePolars(boat: Boat, options: EstimateOptions = {}): EstimatedPolars {
   const { file = 'boat', boatPolar } = options;

@@ -6,8 +6,7 @@ import { KG_PER_LB, M_PER_FOOT } from '../units.js';
  * height of its centre of effort.
  *
  * @example
- * stabilityWindKn({ hullCentresM: 6, displacementKg: 14000, sailAreaM2: 120, centreOfEffortM: 9.5 }) // 26.9
- */
+ * stabilityWindKn({ hullCentresM: 6, displacementKg: 14000, sailAreaM2: 120, centreOfEffortM: 9.5 }) // 26.92… */
 export function stabilityWindKn({
   hullCentresM,
   displacementKg,

@@ -20,6 +20,12 @@ const LEAST_IN_RING = 4;
  * Land from GeoJSON in memory: Polygon, MultiPolygon, GeometryCollection, Feature or FeatureCollection. Of a TopoJSON coast
  * it takes `feature(topology, topology.objects.land)` of `topojson-client`. `file` is its name in faults.
  * @throws InputError where it is none of these, has no polygon, or a ring has fewer than 4 positions or one that is none
+ * @example
+ * const square = [[[-30, 20], [-29, 20], [-29, 21], [-30, 21], [-30, 20]]];
+ * landOf({ type: 'Polygon', coordinates: square }).polygons.length // 1
+ * landOf({ type: 'Point', coordinates: [-30, 20] })
+ * // throws land, type: expected one of FeatureCollection, Feature, Polygon, MultiPolygon, GeometryCollection, got
+ * // "Point"
  */
 export function landOf(geojson: unknown, file = 'land'): Land {
   const faults = faultList();

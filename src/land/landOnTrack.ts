@@ -26,6 +26,10 @@ const SAMPLE_NM = 0.5;
  * there the margin is no more than a quarter of the longer leg that meets it, so that a route of many close points is
  * looked at as well.
  * @throws InputError where the route cannot be laid out
+ * @example
+ * const acrossTheTrack = [[[-30, 10], [-29, 10], [-29, 30], [-30, 30], [-30, 10]]];
+ * const [warning] = landOnTrack(sample.route, landOf({ type: 'Polygon', coordinates: acrossTheTrack }));
+ * warning // { code: 'on-land', got: 'land on leg 3 ("Turning point in the trades" to "Saint Lucia…', … }
  */
 export function landOnTrack(route: Route, land: Land, options: LandOptions = {}): readonly Fault[] {
   const { waypointMarginNm = WAYPOINT_MARGIN_NM, file = 'route' } = options;

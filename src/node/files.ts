@@ -4,7 +4,13 @@ import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { ForecastFile, TextFile } from '../load/load.js';
 
-/** Why a file could not be read, in words; undefined for errors that are not of the file system. */
+/**
+ * Why a file could not be read, in words; undefined for errors that are not of the file system.
+ * @example
+ * const error = await readTextFile('no-such-file.csv').catch((thrown) => thrown);
+ * fileProblem(error) // 'no such file'
+ * fileProblem(new Error('something else')) // undefined
+ */
 export function fileProblem(error: unknown): string | undefined {
   const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
   if (code === undefined || !/^E[A-Z]+$/.test(code)) return undefined;
@@ -21,13 +27,26 @@ export function fileProblem(error: unknown): string | undefined {
   return words[code] ?? code;
 }
 
-/** Reads a text file whole. */
+/**
+ * Reads a text file whole.
+ * @throws Error of the file system, which `fileProblem` puts into words
+ * @example
+ * (await readTextFile(sample.path('route.csv'))).text // 'name,lat,lon,to_next…'
+ */
 export async function readTextFile(path: string): Promise<TextFile> {
   const bytes = await readFile(path);
   return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
 }
 
-/** A forecast file, ready to be streamed. */
+/**
+ * A forecast file, ready to be streamed.
+ * @throws Error of the file system where there is none, or it is a folder
+ * @example
+ * const file = await forecastFile(sample.path('forecast.csv'));
+ * const { forecast } = await readForecast(file);
+ * file.bytesRead() === file.sizeBytes // true
+ * forecast.grids.length // 1
+ */
 export async function forecastFile(path: string): Promise<ForecastFile> {
   const found = await stat(path);
   if (found.isDirectory()) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
@@ -55,6 +74,10 @@ export async function forecastFile(path: string): Promise<ForecastFile> {
 /**
  * Writes files into a folder, which is made if need be: each beside its place and then renamed, so that a reader never
  * sees half a file. After a failure nothing new stands there.
+ * @throws Error of the file system, which `fileProblem` puts into words
+ * @example
+ * await writeFiles(sample.folder, { 'hours.csv': hoursCsv(sample.passage) });
+ * (await readTextFile(`${sample.folder}/hours.csv`)).text // 'time,lat,lon…'
  */
 export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<void> {
   await makeFolder(folder);

@@ -47,6 +47,13 @@ export interface LoadedStudy {
 /**
  * Reads the routes, boats and forecasts of a study, each forecast for the waters of all routes.
  * @throws InputError with every fault of every file
+ * @example
+ * const { study } = await loadStudy({
+ *   routes: [sample.path('route.csv')],
+ *   boats: [sample.path('boat.json')],
+ *   forecasts: [sample.path('forecast.csv')],
+ * });
+ * study.weathers.map(({ name }) => name) // ['forecast.csv']
  */
 export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {}): Promise<LoadedStudy> {
   const faults = faultList();

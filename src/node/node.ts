@@ -1,5 +1,6 @@
 /**
  * Files in Node: reading the inputs of a passage, and writing what comes out.
+ * `sample` in examples is explained with `windwardrobe` itself.
  * @packageDocumentation
  */
 export type {

@@ -21,6 +21,10 @@ const UNDER_WAY = 4;
  * Sails a study in worker threads and gives the line of each passage for `passages.jsonl`, in the order of their numbers, whatever
  * thread sailed it and however many there are.
  * @throws InputError where an option is none or a passage cannot start; what the signal was aborted with
+ * @example
+ * const lines = [];
+ * for await (const line of runStudy(sample.study, { threads: 1 })) lines.push(JSON.parse(line));
+ * lines.map(({ n }) => n) // [0, 1]
  */
 export async function* runStudy(study: Study, options: RunStudyOptions = {}): AsyncGenerator<string, void, undefined> {
   const { threads = availableParallelism(), from = 0, signal } = options;

@@ -42,6 +42,14 @@ const RESULTS = ['passages.csv', 'study.json', 'study.md', 'report.html'];
  * Opens a folder for a study, to go on with it where it was begun there: lines are added one after another, and one that was cut off
  * with the process is sailed again.
  * @throws InputError where the folder holds another study that is not finished, or another process is at work in it
+ * @example
+ * const path = `${sample.folder}/study`;
+ * const begun = await openStudyFolder(path, { digest: 'of the inputs', passages: 2 });
+ * await begun.append(passageJsonLine(sample.records[0]));
+ * await begun.close();
+ * const gone = await openStudyFolder(path, { digest: 'of the inputs', passages: 2 });
+ * gone.done // 1
+ * await gone.close();
  */
 export async function openStudyFolder(folder: string, key: StudyKey): Promise<StudyFolder> {
   await makeFolder(folder);

@@ -20,7 +20,11 @@ const COLUMNS: readonly (readonly [name: string, cell: (cell: Cell) => string])[
   ['hole_slower_percent', (cell) => amount(cell.hole?.slowerPercent ?? null)],
 ];
 
-/** A crossover as CSV: one row a wind and angle. What does not apply is empty; true and false are 1 and 0. */
+/**
+ * A crossover as CSV: one row a wind and angle. What does not apply is empty; true and false are 1 and 0.
+ * @example
+ * crossoverCsv(sample.crossover).split('\n')[0] // 'tws_kn,twa_deg,sail_plan,stw_kn,runner_u…'
+ */
 export function crossoverCsv({ cells }: Crossover): string {
   const rows = cells.map((cell) => COLUMNS.map(([, value]) => value(cell)).join(','));
   return `${[COLUMNS.map(([name]) => name).join(','), ...rows].join('\n')}\n`;

@@ -3,7 +3,11 @@ import { withoutUnseen } from '../errors.js';
 import { CAUTION } from './caution.js';
 import { fixed } from './format.js';
 
-/** A crossover in words: the two questions answered, how much of the chart each plan has, the best angles. */
+/**
+ * A crossover in words: the two questions answered, how much of the chart each plan has, the best angles.
+ * @example
+ * crossoverText(sample.crossover) // '…Which of my sails stays in the bag?…'
+ */
 export function crossoverText(crossover: Crossover): string {
   const { boat, status, basis, options, cells, bestAngles } = crossover;
   const { staysInTheBag, noSail } = answersOf(crossover);

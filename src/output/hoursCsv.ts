@@ -54,7 +54,11 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['steadiness', (hour) => amount(hour.steadiness)],
 ];
 
-/** The hour log as CSV: one row an hour from departure, values at the start of the hour. */
+/**
+ * The hour log as CSV: one row an hour from departure, values at the start of the hour.
+ * @example
+ * hoursCsv(sample.passage).split('\n')[0] // 'time,lat,lon,leg,distance_nm,course_deg,…'
+ */
 export function hoursCsv(passage: Passage): string {
   const rows = passage.hours.map((hour) => COLUMNS.map(([, cell]) => cell(hour)).join(','));
   return `${[COLUMNS.map(([name]) => name).join(','), ...rows].join('\n')}\n`;

@@ -56,7 +56,11 @@ export const nextSailFirstLine = ({ rows }: NextSail) =>
     ? CAUTION
     : worthFirstLine(rows[0].comparison, (rows[0].comparison.differences['climatology-hours']?.a ?? 0) > 0);
 
-/** The ranking on a terminal. */
+/**
+ * The ranking on a terminal.
+ * @example
+ * nextSailText(sample.next, sample.studied) // '… 1. vented-downwind, 140 m²: 8.5 h saved, …'
+ */
 export function nextSailText(next: NextSail, study: StudyBehind): string {
   const { rows, holesUnknown } = next;
   const lines = [
@@ -79,7 +83,11 @@ export function nextSailText(next: NextSail, study: StudyBehind): string {
   return `${lines.join('\n')}\n`;
 }
 
-/** The ranking in Markdown, for people. */
+/**
+ * The ranking in Markdown, for people.
+ * @example
+ * nextSailMarkdown(sample.next, sample.studied) // '…| vented-downwind | 140 |…'
+ */
 export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
   const { rows, leftOut, boat, holesUnknown } = next;
   const sections = [

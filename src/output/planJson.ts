@@ -17,7 +17,11 @@ export interface InputDigest {
   readonly columns?: Readonly<Record<string, ColumnChoice>>;
 }
 
-/** The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere. */
+/**
+ * The whole plan as JSON. Numbers are rounded to 6 decimals, so that the same plan is the same bytes everywhere.
+ * @example
+ * JSON.parse(planJson(sample.plan)) // { formatVersion: 1, complete: true, end: '2027-01-28T17:48:51Z', … }
+ */
 export function planJson({ passage, totals, wear, inputs, route, boat }: PlanToPrint): string {
   const {
     formatVersion,

@@ -21,7 +21,11 @@ import { daysRunTables, sailmakersTables } from './tallyText.js';
 import { watchPlan } from './watchPlan.js';
 import { wearLines, wearSection } from './wearText.js';
 
-/** The totals as they are printed on a terminal. */
+/**
+ * The totals as they are printed on a terminal.
+ * @example
+ * totalsText(sample.plan) // '…Distance          2784.4 Nm made good along the track…'
+ */
 export function totalsText(plan: PlanToPrint): string {
   const { passage, totals, boat, route } = plan;
   const lines = [
@@ -52,7 +56,11 @@ export function totalsText(plan: PlanToPrint): string {
   return `${lines.join('\n')}\n`;
 }
 
-/** The plan in Markdown, for people. */
+/**
+ * The plan in Markdown, for people.
+ * @example
+ * planMarkdown(sample.plan) // '…| Departure | 2027-01-11T12:00:00Z |…'
+ */
 export function planMarkdown(plan: PlanToPrint): string {
   const { passage, totals, boat, route, inputs } = plan;
   const { hours, warnings } = passage;

@@ -8,6 +8,10 @@ const FORMAT_VERSION = 1;
 /**
  * Reads a plan that `planJson` wrote.
  * @throws InputError with every fault of the file; a file of a newer format version is refused for that alone
+ * @example
+ * readPlan(planJson(sample.plan)) // { complete: true, end: '2027-01-28T17:48:51Z', … }
+ * readPlan('{ "formatVersion": 2 }')
+ * // throws plan.json, formatVersion: expected a format version up to 1, got 2: written by a newer windwardrobe
  */
 export function readPlan(text: string, file = 'plan.json'): PlanFile {
   const faults = faultList();

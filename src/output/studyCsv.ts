@@ -60,7 +60,11 @@ const share = (range: { readonly mid: number } | null) => (range === null ? '' :
 export const quotedCell = (value: string): string =>
   /[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value;
 
-/** The header of `passages.csv`, with a column of hours and one of wear for every sail. */
+/**
+ * The header of `passages.csv`, with a column of hours and one of wear for every sail.
+ * @example
+ * passagesCsvHeader(['main', 'jib']) // 'passage,route,boat,weather,member,draw,d…'
+ */
 export const passagesCsvHeader = (sails: readonly string[]): string =>
   [
     ...COLUMNS.map(([name]) => name),
@@ -68,7 +72,11 @@ export const passagesCsvHeader = (sails: readonly string[]): string =>
     ...sails.map((id) => quotedCell(`wear_${id}`)),
   ].join(',');
 
-/** A row of `passages.csv`; the hours of a sail that the boat has not are empty. */
+/**
+ * A row of `passages.csv`; the hours of a sail that the boat has not are empty.
+ * @example
+ * passagesCsvRow(sample.records[0], ['main', 'jib']) // '0,route,boat,forecast,,,2027-01-11T12:00…'
+ */
 export function passagesCsvRow(record: PassageRecord, sails: readonly string[]): string {
   const own = new Map(record.sails.map((sail) => [sail.id, sail]));
   return [
@@ -78,7 +86,11 @@ export function passagesCsvRow(record: PassageRecord, sails: readonly string[]):
   ].join(',');
 }
 
-/** A line of `passages.jsonl`. Numbers are rounded to 6 decimals, so that the same passage is the same bytes everywhere. */
+/**
+ * A line of `passages.jsonl`. Numbers are rounded to 6 decimals, so that the same passage is the same bytes everywhere.
+ * @example
+ * JSON.parse(passageJsonLine(sample.records[0])) // { n: 0, route: 'route', departure: '2027-01-11T12:00:00Z', … }
+ */
 export const passageJsonLine = (record: PassageRecord): string =>
   JSON.stringify(
     {

@@ -27,7 +27,12 @@ export type StudyBehind = Pick<
   'digest' | 'inputs' | 'routes' | 'weathers' | 'starts' | 'options' | 'warnings'
 >;
 
-/** `study.json`: what a study was made of and its summary. Numbers are rounded to 6 decimals. */
+/**
+ * `study.json`: what a study was made of and its summary. Numbers are rounded to 6 decimals.
+ * @example
+ * JSON.parse(studyJson(sample.studied))
+ * // { formatVersion: 1, starts: ['2027-01-11T12:00:00Z', '2027-01-12T12:00:00Z'], … }
+ */
 export function studyJson({ digest, summary, ...study }: StudyToPrint): string {
   const { passages, complete } = summary.all;
   return `${JSON.stringify({ formatVersion: 1, digest, passages, complete, ...study, summary }, rounded, 1)}\n`;

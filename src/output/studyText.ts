@@ -24,7 +24,11 @@ const BEST_TOLD = 5;
 
 export const passagesText = (count: number) => (count === 1 ? '1 passage' : `${count} passages`);
 
-/** A study as it is printed on a terminal. */
+/**
+ * A study as it is printed on a terminal.
+ * @example
+ * studyTotalsText(sample.studied) // '…2 passages: 1 route × 1 boat × 1 weather × 2 starts…'
+ */
 export function studyTotalsText(study: StudyToPrint): string {
   const { summary } = study;
   const { all } = summary;
@@ -48,7 +52,11 @@ export function studyTotalsText(study: StudyToPrint): string {
   return `${lines.join('\n')}\n`;
 }
 
-/** A study in Markdown, for people. */
+/**
+ * A study in Markdown, for people.
+ * @example
+ * studyMarkdown(sample.studied) // '…1 route × 1 boat × 1 weather × 2 starts…'
+ */
 export function studyMarkdown(study: StudyToPrint): string {
   const { summary } = study;
   const { all } = summary;

@@ -8,6 +8,8 @@ import { hourLines, type LinePoint } from './trackLine.js';
 /**
  * The plan as GeoJSON (RFC 7946): a line for each hour, with the numbers of the log that a map can style by, and points for
  * the waypoints, each sail change and the end. `what` tells them apart. Lines are cut at the date line.
+ * @example
+ * JSON.parse(trackGeojson(sample.plan)) // { type: 'FeatureCollection', … }
  */
 export function trackGeojson({ passage, route }: PlanToPrint): string {
   const lines = hourLines(passage, route);

@@ -9,6 +9,8 @@ import { hourLines, type LinePoint } from './trackLine.js';
 /**
  * The plan as GPX 1.1: a waypoint at each sail change, the route as it was drawn, and the line sailed with its times. A
  * line across the date line is not cut, as GPX has no rule for it; longitudes are −180 ≤ x < 180.
+ * @example
+ * trackGpx(sample.plan) // '<?xml version="1.0" encoding="UTF-8"?>…'
  */
 export function trackGpx(plan: PlanToPrint): string {
   const { passage, route, boat } = plan;

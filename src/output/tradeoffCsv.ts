@@ -5,6 +5,8 @@ import { amount, flag } from './format.js';
 /**
  * The trade-off curve as CSV: for every number of sail changes the earliest arrival with at most so many. Of a passage that was not
  * planned the one row is what it came to.
+ * @example
+ * tradeoffCsv(sample.passage).split('\n')[0] // 'changes,arrival,hours,chosen'
  */
 export function tradeoffCsv({ curve, hours, departure, end, complete }: Passage): string {
   const own = {

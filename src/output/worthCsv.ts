@@ -11,7 +11,11 @@ interface Row {
 
 const COLUMNS = ['what', 'unit', 'a', 'b', 'low', 'mid', 'high', 'p5', 'p50', 'p95', 'fewer', 'same', 'more'] as const;
 
-/** `worth.csv`: a row for everything that B changes, with a mean and its ends, and the competitors in columns beside it. */
+/**
+ * `worth.csv`: a row for everything that B changes, with a mean and its ends, and the competitors in columns beside it.
+ * @example
+ * worthCsv(sample.worth).split('\n')[1] // 'hours,h,446.9…'
+ */
 export function worthCsv(worth: Worth): string {
   const { rivals } = worth;
   const header = [
@@ -150,7 +154,11 @@ function rowsOf(all: readonly Comparison[]): readonly Row[] {
   ];
 }
 
-/** `next-sail.csv`: a row for every sail that was tried, the one that saves most first. */
+/**
+ * `next-sail.csv`: a row for every sail that was tried, the one that saves most first.
+ * @example
+ * nextSailCsv(sample.next).split('\n')[1] // '1,vented-downwind,vented,140.000,…'
+ */
 export function nextSailCsv({ rows }: NextSail): string {
   const header = [
     'rank',

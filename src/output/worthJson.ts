@@ -21,11 +21,19 @@ const inDigits = <One extends Compared>(one: One): One => ({
   money: { ...one.money, ownWear: inTwoDigits(one.money.ownWear) },
 });
 
-/** `worth.json`: every difference B minus A, the money, how the answer turns, and the study it rests on. Numbers to 6 decimals. */
+/**
+ * `worth.json`: every difference B minus A, the money, how the answer turns, and the study it rests on. Numbers to 6 decimals.
+ * @example
+ * JSON.parse(worthJson(sample.worth, sample.studied)) // { formatVersion: 1, … }
+ */
 export const worthJson = ({ rivals, ...worth }: Worth, study: StudyBehind): string =>
   `${JSON.stringify({ ...inDigits(worth), rivals: rivals.map(inDigits), study: restsOn(study) }, rounded, 1)}\n`;
 
-/** `next-sail.json`: every sail that was tried, the one that saves most first, and the study it rests on. */
+/**
+ * `next-sail.json`: every sail that was tried, the one that saves most first, and the study it rests on.
+ * @example
+ * JSON.parse(nextSailJson(sample.next, sample.studied)) // { formatVersion: 1, rankedBy: 'net', … }
+ */
 export const nextSailJson = ({ rows, ...next }: NextSail, study: StudyBehind): string =>
   `${JSON.stringify(
     {

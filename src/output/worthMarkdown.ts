@@ -18,7 +18,11 @@ import {
   worthFirstLine,
 } from './worthParts.js';
 
-/** The answer in Markdown, for people. */
+/**
+ * The answer in Markdown, for people.
+ * @example
+ * worthMarkdown(sample.worth, sample.studied) // '…# Is it worth its price: with against without…'
+ */
 export function worthMarkdown(worth: Worth, study: StudyBehind): string {
   const { a, b, passages, differences, flown, rivals, sails, sailPlans, money, currency, turns, verdict } = worth;
   const all = [worth, ...rivals];

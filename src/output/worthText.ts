@@ -17,7 +17,11 @@ import {
   worthFirstLine,
 } from './worthParts.js';
 
-/** The answer on a terminal. */
+/**
+ * The answer on a terminal.
+ * @example
+ * worthText(sample.worth, sample.studied) // '…The vented does not pay on these passages…'
+ */
 export function worthText(worth: Worth, study: StudyBehind): string {
   const { a, b, passages, differences, flown, rivals, turns } = worth;
   const lines = [

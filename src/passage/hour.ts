@@ -14,8 +14,11 @@ import { squallFactor } from './squalls.js';
  * Why a plan may not be set in an hour: its angles or collapse speed, the gust, the waves, the dark (a sail not set in it, or the reef
  * further of the night), no speed there, too few hands for the change to it, the last change is too near (`setting`), or a rule of the
  * caller's own.
+ * @example
+ * BAR_REASONS.includes('gust') // true
  */
 export const BAR_REASONS = ['window', 'gust', 'wave', 'night', 'no-speed', 'crew', 'setting', 'rule'] as const;
+/** One reason why a plan may not be set in an hour. */
 export type BarReason = (typeof BAR_REASONS)[number];
 
 /** Everything that stays the same over a passage. */

@@ -72,6 +72,8 @@ export interface SettledOptions {
 /**
  * Defaults. The gust factor is that by which the catalogue makes gust limits of mean winds, and has its source there. Minutes and hours of tacks and gybes, and the skipper's factor of 0.9 on designed speeds, are placeholders without a
  * source: a skipper knows better.
+ * @example
+ * DEFAULT_HOUSE // { gustFactor: 1.3, wakeMinutes: 30, changesInDark: 'any', … }
  */
 export const DEFAULT_HOUSE = {
   gustFactor: GUST_OVER_MEAN,

@@ -82,6 +82,12 @@ export interface Passage {
  * behind the forecast, or alone, it goes on.
  * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or a record or option made
  * in memory is none
+ * @example
+ * const { hours, end } = planPassage(sample, { departure: '2027-01-11T12:00Z', crew: 4 });
+ * hours[0] // { sailPlan: 'main+reacher', awsKn: 8.75…, awaDeg: -80.27…, … }
+ * end // '2027-01-28T17:48:51Z'
+ * planPassage(sample, { departure: '11 January' })
+ * // throws departure: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "11 January"
  */
 export function planPassage(
   inputs: PassageInputs,
@@ -163,6 +169,9 @@ export type PassageWeather = SkyInputs;
  * `marginKn` and, unless it is asked for, what tells how firmly it stands are null and `barred` is empty; warnings, curve, squalls, foresight, reasons of changes
  * and what an estimate cannot decide are left out. A weather is known again by its record: pass the same one, and it is prepared once.
  * @throws InputError as `planPassage` does, of weather and departure when they are given
+ * @example
+ * const sail = passagesFrom(sample, { choice: 'fastest' });
+ * sail({ forecast: sample.forecast }, '2027-01-12T12:00Z') // { complete: true, end: '2027-01-29T03:59:37Z', … }
  */
 export function passagesFrom(
   voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
@@ -189,6 +198,11 @@ export function passagesFrom(
 /**
  * Asks of departures of a route in some weather why a passage cannot start there; empty where it can.
  * @throws InputError where the weather is none
+ * @example
+ * const why = mayDepart(sample.route, { forecast: sample.forecast }, {});
+ * why('2027-01-11T12:00Z') // []
+ * why('2028-01-11T12:00Z')[0]
+ * // { code: 'departure-outside', expected: 'a departure from 2027-01-10T00:00:00Z and before 2027-02-03T…', … }
  */
 export function mayDepart(
   route: Route,

@@ -30,6 +30,10 @@ export interface ReadPolarsOptions {
  * - a wide table of one plan: TWA down, TWS across, the first cell free; commas, semicolons or tabs.
  *
  * @throws InputError with every fault of the file
+ * @example
+ * readPolars(sample.polarsCsv, { boat: sample.boat }).status // 'designed'
+ * readPolars('sail_plan,tws_kn,twa_deg,stw_kn\nmain,12,90,fast\n')
+ * // throws polars.csv, line 2, column stw_kn: expected a number from 0 to 60, got "fast"
  */
 export function readPolars(text: string, options: ReadPolarsOptions = {}): PolarSet {
   const file = options.file ?? 'polars.csv';

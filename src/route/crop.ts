@@ -31,6 +31,9 @@ export function cropBoxAround(tracks: readonly Track[], marginDeg: number): Crop
 /**
  * The box of a track's waters with a margin on every side, in degrees of arc. One box, not a band that bends with the
  * track, because a grid in memory is a box anyway.
+ * @example
+ * cropBoxOf(layTrack(sample.route), 3)
+ * // { latMinDeg: 11.11…, latMaxDeg: 31.13…, lonWestDeg: -64.35…, lonWidthDeg: 52.50… }
  */
 export function cropBoxOf(track: Track, marginDeg: number): CropBox {
   let [latMin, latMax, east, eastMin, eastMax] = [90, -90, 0, 0, 0];

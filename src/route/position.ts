@@ -16,6 +16,9 @@ const PARTED = [/^([^,;]*)[,;]([^,;]*)$/, /^(.*[NS])\s+([^NS]+)$/i, /^([NS][^EW]
  * Reads a position `LAT,LON` in degrees: decimal, or degrees and minutes with a hemisphere (`16.88,-24.98`,
  * `16°52.8'N 024°59.0'W`). A comma or semicolon parts the two, or a blank where latitude or longitude bear letters.
  * Undefined if it is none.
+ * @example
+ * parsePosition("16°52.8'N 24°59.0'W") // { latDeg: 16.88, lonDeg: -24.98… }
+ * parsePosition('north of here') // undefined
  */
 export function parsePosition(text: string): Position | undefined {
   const trimmed = text.trim();

@@ -13,6 +13,10 @@ import type { Route } from './waypoint.js';
  *
  * A leg is a great circle over 500 Nm, else a rhumb line, unless `to_next` says otherwise.
  * @throws InputError with every fault of the file
+ * @example
+ * readRoute('name,lat,lon\nCape Verde,16.9,-25\nBarbados,13.1,-59.6\n').waypoints.length // 2
+ * readRoute('name,lat,lon\nCape Verde,96.9,-25\nBarbados,13.1,-59.6\n')
+ * // throws route.csv, line 2, column lat: expected a latitude from 90S to 90N, like 16.88 or 16°52.8'N, got "96.9"
  */
 export function readRoute(text: string, file?: string): Route {
   // Trimming takes a byte order mark away as well.

@@ -26,6 +26,8 @@ const EQUALLY_NEAR_NM = 1e-3;
  * the leg that passes nearest, of equally near ones on the earliest; its kind (rhumb line or great circle) is kept for the
  * leg from the position to the leg's end. A waypoint within 0.1 Nm counts as passed.
  * @throws InputError where nothing is left, where the position is none, or where the route cannot be sailed from it
+ * @example
+ * routeFrom(sample.route, { latDeg: 24, lonDeg: -21 }) // { offTrackNm: 14.24…, passed: 2, … }
  */
 export function routeFrom(route: Route, position: Position): RouteLeft {
   const faults = faultList();

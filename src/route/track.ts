@@ -31,6 +31,8 @@ const SPACING_NM = 5;
 /**
  * Lays a route out once, so that sailing it never calls geodesy again.
  * @throws InputError where a route made in memory cannot be sailed: fewer than two waypoints, a leg without length, a pole
+ * @example
+ * layTrack(sample.route).distanceNm.at(-1) // 2784.4…
  */
 export function layTrack(route: Route): Track {
   const faults = faultList();
@@ -76,6 +78,9 @@ export function layTrack(route: Route): Track {
 /**
  * A look-up of place and course by distance from the start, held at both ends. Between points of the track latitude,
  * longitude and course run straight: at 5 Nm that is within 2 m × tan(latitude) of the line sailed.
+ * @example
+ * trackAt(layTrack(sample.route))(100)
+ * // { distanceNm: 100, latDeg: 27.03…, lonDeg: -16.38…, courseDeg: 236.5…, leg: 2, legEndNm: 865.0… }
  */
 export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
   const { distanceNm: distances, latDeg, lonDeg, courseDeg, leg } = track;

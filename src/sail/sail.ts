@@ -1,6 +1,10 @@
 import { heldBetween } from '../rising.js';
 
-/** Every kind of sail a boat file may name. */
+/**
+ * Every kind of sail a boat file may name.
+ * @example
+ * SAIL_KINDS // ['full-roach-main', 'square-top-main', 'pin-head-main', …]
+ */
 export const SAIL_KINDS = [
   'full-roach-main',
   'square-top-main',

@@ -63,9 +63,18 @@ const VALUES: Readonly<Record<Metric, (record: PassageRecord) => number | undefi
   'slatting-unknown-hours': ({ slattingUnknownHours }) => slattingUnknownHours,
 };
 
+/**
+ * Every metric of a passage, by the names of `--weight` and `--limit`.
+ * @example
+ * METRICS // ['hours', 'changes', 'night-changes', …]
+ */
 export const METRICS = Object.keys(VALUES) as readonly Metric[];
 
-/** A passage by a metric; undefined where it is not known: waves that no forecast has, hours to an arrival that cannot be estimated. */
+/**
+ * A passage by a metric; undefined where it is not known: waves that no forecast has, hours to an arrival that cannot be estimated.
+ * @example
+ * metricOf(sample.records[0], 'changes') // 14
+ */
 export const metricOf = (record: PassageRecord, metric: Metric): number | undefined => VALUES[metric](record);
 
 /** Hours to arrival, those of an incomplete passage with what is left at its mean speed so far. */

@@ -230,7 +230,11 @@ function byClimatology(
   return { climatologyHours, unsteadyHours, steadiness: climatologyHours > 0 ? sum / climatologyHours : null };
 }
 
-/** The sails of all boats, each name once, in the order they are met. */
+/**
+ * The sails of all boats, each name once, in the order they are met.
+ * @example
+ * sailNamesOf(sample.study.boats) // ['main', 'jib', …]
+ */
 export const sailNamesOf = (boats: readonly { readonly boat: Pick<Boat, 'sails'> }[]): readonly string[] => [
   ...new Set(
     boats.flatMap(({ boat }) => boat.sails.filter(({ clothOf }) => clothOf === undefined).map(({ id }) => id)),

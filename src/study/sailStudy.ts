@@ -46,11 +46,19 @@ export interface Case {
   readonly start: number;
 }
 
-/** How many passages there are. */
+/**
+ * How many passages there are.
+ * @example
+ * casesIn(sample.study) // 2
+ */
 export const casesIn = ({ routes, boats, weathers, starts, cases }: Omit<Study, 'options'>): number =>
   cases?.length ?? routes.length * boats.length * weathers.length * starts.length;
 
-/** The n-th passage, from 0: where cases are not told, starts follow one another, then weathers, boats and routes. */
+/**
+ * The n-th passage, from 0: where cases are not told, starts follow one another, then weathers, boats and routes.
+ * @example
+ * caseOf(sample.study, 1) // { start: 1, weather: 0, boat: 0, route: 0 }
+ */
 export function caseOf({ boats, weathers, starts, cases }: Omit<Study, 'options'>, n: number): Case {
   if (cases !== undefined) return cases[n]!;
   const [start, byStart] = [n % starts.length, Math.floor(n / starts.length)];
@@ -61,6 +69,9 @@ export function caseOf({ boats, weathers, starts, cases }: Omit<Study, 'options'
 /**
  * Sails the passages of a study one by one, by their numbers; each comes out the same whatever was sailed before it.
  * @throws InputError where an option or number is none, or a passage cannot start
+ * @example
+ * const passage = studySailer(sample.study);
+ * passage(1) // { n: 1, departure: '2027-01-12T12:00:00Z', complete: true, … }
  */
 export function studySailer(study: Study): (n: number) => PassageRecord {
   let last:

@@ -5,6 +5,9 @@ import { says } from '../wording.js';
 /**
  * Starts every so many hours from the first to the last instant, both among them where they fall on it; ISO 8601 in UTC.
  * @throws InputError where the hours are none
+ * @example
+ * startsOf(Date.UTC(2027, 0, 11) / 1000, Date.UTC(2027, 0, 12) / 1000, 12)
+ * // ['2027-01-11T00:00:00Z', '2027-01-11T12:00:00Z', '2027-01-12T00:00:00Z']
  */
 export function startsOf(fromEpochSeconds: number, toEpochSeconds: number, everyHours: number): readonly string[] {
   if (!(everyHours > 0))

@@ -87,7 +87,14 @@ export interface Summing {
   summary(): StudySummary;
 }
 
-/** Sums up the passages of a study. */
+/**
+ * Sums up the passages of a study.
+ * @throws InputError where a weight or limit is of no metric
+ * @example
+ * const { all, bestStarts } = summaryOf(sample.records, { weights: { hours: 1, changes: 2 } });
+ * all.hours // { mean: 411.0…, … }
+ * bestStarts // ['2027-01-12T12:00:00Z', '2027-01-11T12:00:00Z']
+ */
 export function summaryOf(records: Iterable<PassageRecord>, options: SummaryOptions = {}): StudySummary {
   const summing = summingUp(options);
   for (const record of records) summing.add(record);
@@ -97,6 +104,10 @@ export function summaryOf(records: Iterable<PassageRecord>, options: SummaryOpti
 /**
  * Nothing summed up yet.
  * @throws InputError where a weight or limit is of no metric
+ * @example
+ * const summing = summingUp();
+ * for (const record of sample.records) summing.add(record);
+ * summing.summary().all.passages // 2
  */
 export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }: SummaryOptions = {}): Summing {
   const faults = faultList();

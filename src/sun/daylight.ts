@@ -13,6 +13,9 @@ const DAY_SECONDS = 86400;
 /**
  * Sunrise and sunset of the day by local mean solar time that holds an instant: the upper limb on
  * a sea horizon, centre at −0.833°, height of eye 0. From `suncalc`; within 9 s of `astronomy-engine` to 60° of latitude.
+ * @example
+ * const { sunriseEpochSeconds = 0 } = sunTimesAt(Date.UTC(2027, 0, 11, 12) / 1000, 28, -15);
+ * new Date(sunriseEpochSeconds * 1000).toISOString() // '2027-01-11T07:52…'
  */
 export function sunTimesAt(epochSeconds: number, latDeg: number, lonDeg: number): SunTimes {
   const times = getTimes(new Date(epochSeconds * 1000), latDeg, lonDeg);
@@ -23,7 +26,11 @@ export function sunTimesAt(epochSeconds: number, latDeg: number, lonDeg: number)
   };
 }
 
-/** Whether the sun's upper limb is above the horizon at an instant and a place. */
+/**
+ * Whether the sun's upper limb is above the horizon at an instant and a place.
+ * @example
+ * daylightAt(Date.UTC(2027, 0, 11, 12) / 1000, 28, -15) // true
+ */
 export function daylightAt(epochSeconds: number, latDeg: number, lonDeg: number): boolean {
   // Refraction lifts the sun by less than 0.6°, so only an apparent altitude near the horizon needs the exact times.
   const { altitude } = getPosition(new Date(epochSeconds * 1000), latDeg, lonDeg);

@@ -1,7 +1,11 @@
 import { getMoonIllumination, getMoonPosition } from 'suncalc';
 import { RAD_PER_DEG } from '../units.js';
 
-/** The names of the moon's phases, in the order of a cycle that begins at new moon. */
+/**
+ * The names of the moon's phases, in the order of a cycle that begins at new moon.
+ * @example
+ * MOON_PHASES // ['new', 'waxing crescent', 'first quarter', …]
+ */
 export const MOON_PHASES = [
   'new',
   'waxing crescent',
@@ -40,6 +44,8 @@ const MORE_REFRACTION_DEG = 34 / 60 - 0.484;
  * eighth of it, about 3.7 days: a principal phase for 22.5°, or 1.8 days, on either side of its instant. So `new` is a moon
  * less than 4 % lit, `full` one more than 96 %, which no eye tells from full, and a quarter one between 31 and 69 %.
  * From `suncalc`; the share within 0.0002 of `astronomy-engine`, the altitude within 0.03°. Cloud and eclipses are left out.
+ * @example
+ * moonAt(Date.UTC(2027, 0, 22, 12, 17) / 1000, 15, -40) // { illuminatedShare: 0.999…, phase: 'full', … }
  */
 export function moonAt(epochSeconds: number, latDeg: number, lonDeg: number): Moon {
   const date = new Date(epochSeconds * 1000);

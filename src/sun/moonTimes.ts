@@ -20,6 +20,9 @@ const SECONDS_PER_DEG = DAY_SECONDS / 360;
  * own times are of the UTC day and miss some beyond 60° of latitude. Within 10 s of `astronomy-engine` to 60°, within two
  * minutes to 80°; beyond 60° a moon that shows or hides for less than an hour may be missed, and of two risings or settings
  * in a day the first is given.
+ * @example
+ * const { moonriseEpochSeconds = 0 } = moonTimesAt(Date.UTC(2027, 0, 15, 12) / 1000, 15, -40);
+ * new Date(moonriseEpochSeconds * 1000).toISOString() // '2027-01-15T14:01…'
  */
 export function moonTimesAt(epochSeconds: number, latDeg: number, lonDeg: number): MoonTimes {
   const east = lonDeg * SECONDS_PER_DEG;

@@ -19,6 +19,9 @@ const LIFTED_DEG = 0.484;
  * that day's noon and dusk the one after, so that far north and south a dusk can fall after midnight. From `suncalc`;
  * within 10 s of `astronomy-engine` to 60° of latitude, within a minute to 72°; beyond 60° the last dawn before a summer
  * or winter without any, or the first after it, may be missing or too many.
+ * @example
+ * const { duskEpochSeconds = 0 } = twilightAt(Date.UTC(2027, 0, 11, 12) / 1000, 28, -15);
+ * new Date(duskEpochSeconds * 1000).toISOString() // '2027-01-11T18:48…'
  */
 export function twilightAt(epochSeconds: number, latDeg: number, lonDeg: number): Twilight {
   const { dawn, dusk, solarNoon } = getTimes(new Date(epochSeconds * 1000), latDeg, lonDeg);

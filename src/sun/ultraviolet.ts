@@ -7,6 +7,8 @@ export const DEFAULT_OZONE_DU = 300;
 /**
  * How high the sun's centre stands over the horizon at an instant and a place, degrees, lifted by refraction; negative when it is
  * down. From `suncalc`.
+ * @example
+ * sunHeightDeg(Date.UTC(2027, 2, 20, 12, 7) / 1000, 0, 0) // 89.80…
  */
 export function sunHeightDeg(epochSeconds: number, latDeg: number, lonDeg: number): number {
   return getPosition(new Date(epochSeconds * 1000), latDeg, lonDeg).altitude;
@@ -16,8 +18,8 @@ export function sunHeightDeg(epochSeconds: number, latDeg: number, lonDeg: numbe
  * The UV index on level ground under a clear sky by the height of the sun's centre: 12.5 µ^2.42 (O₃/300)^−1.23, where µ is the sine
  * of that height; 0 when it is down. Madronich 2007, Photochem. Photobiol. 83, 1537: over a dark surface, in clean air. Cloud, the
  * light that comes back from the water, and the slope of what is lit are left out.
- *
- *     uvIndexAt(60) // 8.8
+ * @example
+ * uvIndexAt(60) // 8.82…
  */
 export function uvIndexAt(sunHeightDeg: number, ozoneDu = DEFAULT_OZONE_DU): number {
   if (!(sunHeightDeg > 0)) return 0;

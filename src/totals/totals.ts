@@ -105,7 +105,13 @@ export interface Totals {
   readonly shipDays: readonly ShipDay[];
 }
 
-/** Adds up a passage. */
+/**
+ * Adds up a passage.
+ * @example
+ * const { arrival, sails } = totalsOf(sample.passage, sample.boat);
+ * arrival // '2027-01-28T17:48:51Z'
+ * sails.find(({ id }) => id === 'vented') // { hours: 23.81…, nightHours: 0, … }
+ */
 export function totalsOf(passage: Passage, boat: Boat): Totals {
   const { hours } = passage;
   return {
@@ -123,7 +129,11 @@ export function totalsOf(passage: Passage, boat: Boat): Totals {
 /** What a passage adds up to but its days one by one. */
 export type Sums = Omit<Totals, 'days' | 'shipDays'>;
 
-/** The same without the days one by one, for those who add up many. */
+/**
+ * The same without the days one by one, for those who add up many.
+ * @example
+ * sumsOf(sample.passage, sample.boat) // { hours: 413.8…, distanceNm: 2784.4…, sailChanges: 14, … }
+ */
 export function sumsOf(passage: Passage, boat: Boat): Sums {
   const { hours, complete, end, options } = passage;
   const settings = new Map(boat.sailPlans.map((plan) => [plan.id, plan.sails.map((text) => settingOf(boat, text)!)]));

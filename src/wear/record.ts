@@ -1,7 +1,12 @@
 import type { Band, ClothName, Origin } from '../catalogue/catalogue.js';
 
-/** What wears a sail. */
+/**
+ * What wears a sail.
+ * @example
+ * WEAR_CAUSES // ['load', 'ultraviolet', 'handling']
+ */
 export const WEAR_CAUSES = ['load', 'ultraviolet', 'handling'] as const;
+/** One cause of wear. */
 export type WearCause = (typeof WEAR_CAUSES)[number];
 
 /** When to have a sail looked at: before the passage, after it, later, or nobody can say. */

@@ -31,14 +31,20 @@ export interface WearOptions {
  * sail changes, tacks and gybes, setting sail at departure and taking it down on arrival among them, and slatting. Constants are scaled so
  * that a stated reference use sums to 1 at the hours that a sail lasts (docs/model.md). Nothing in harbour is counted.
  * @throws InputError where an option is none
- *
- *     wearOf(passage, boat).first // { sail: 'main', cause: 'ultraviolet', … }
+ * @example
+ * wearOf(sample.passage, sample.boat).sails[0] // { sail: 'main', hours: 390, cause: 'load', … }
  */
 export function wearOf(passage: Passage, boat: Boat, options: WearOptions = {}): Wear {
   return wearFor(boat, options)(passage);
 }
 
-/** The same for many passages of one boat: what hangs on the boat alone is worked out once. */
+/**
+ * The same for many passages of one boat: what hangs on the boat alone is worked out once.
+ * @throws InputError where an option is none
+ * @example
+ * const wearIn = wearFor(sample.boat);
+ * wearIn(sample.passage).first // { sail: 'jib', cause: 'load', … }
+ */
 export function wearFor(boat: Boat, { ozoneDu = WEAR.ozoneDu.value }: WearOptions = {}): (passage: Passage) => Wear {
   const [least, most] = OZONE_DU;
   if (!(ozoneDu >= least && ozoneDu <= most))

@@ -42,7 +42,12 @@ const QUANTITIES: readonly (readonly [QuantitySummary['quantity'], QuantitySumma
   ['wave direction', 'deg', 'waveFromEast'],
 ];
 
-/** What a forecast holds, a summary for each quantity that it has. */
+/**
+ * What a forecast holds, a summary for each quantity that it has.
+ * @example
+ * describeForecast(sample.forecast)[0]
+ * // { quantity: 'wind', unit: 'kn', max: 28.10…, latStepDeg: 2.5, stepHours: 6, … }
+ */
 export function describeForecast(forecast: Forecast): readonly QuantitySummary[] {
   return QUANTITIES.flatMap(([quantity, unit, field, other]) => {
     const grids = forecast.grids.filter((grid) => grid.fields[field] !== undefined);

@@ -28,7 +28,12 @@ export interface ClimatologySummary {
   readonly withoutSpread: number;
 }
 
-/** What a climatology holds, over all months; cells count alike, whatever their size. */
+/**
+ * What a climatology holds, over all months; cells count alike, whatever their size.
+ * @example
+ * describeClimatology(sample.climatology)
+ * // { cells: 1584, meanSpeedMinKn: 10.20…, meanSpeedMaxKn: 16.52…, steadiness: 0.728…, … }
+ */
 export function describeClimatology({
   lats,
   lons,

@@ -13,8 +13,17 @@ export interface SpreadShares {
   readonly observation: number;
 }
 
-/** The split, and the hours in which weather keeps 1/e of itself: placeholders, without a source. */
+/**
+ * How the variance is split where nobody says: placeholders, without a source.
+ * @example
+ * DEFAULT_SPREAD_SHARES // { passage: 0.2, weather: 0.5, observation: 0.3 }
+ */
 export const DEFAULT_SPREAD_SHARES: SpreadShares = { passage: 0.2, weather: 0.5, observation: 0.3 };
+/**
+ * Hours in which drawn weather keeps 1/e of itself where nobody says: a placeholder, without a source.
+ * @example
+ * DEFAULT_E_FOLD_HOURS // 36
+ */
 export const DEFAULT_E_FOLD_HOURS = 36;
 
 /** One drawing of synthetic weather: with the same one the weather is the same, whatever is asked and in which order. */
@@ -45,6 +54,12 @@ const MOST_E_FOLD_HOURS = 1000;
  * every place, whose spread is that of the place and month. Components are normal and independent of each other. What the mean holds of
  * gales, squalls and lulls is no more than its spread.
  * @throws InputError where the seed, time, shares or hours are none
+ * @example
+ * const fromEpochSeconds = Date.UTC(2027, 0, 11) / 1000;
+ * const climatology = drawnFrom(sample.climatology, { seed: 1, fromEpochSeconds });
+ * const { route, boat, polars } = sample;
+ * planPassage({ route, boat, polars, climatology }, { departure: '2027-01-11T12:00Z' }).synthetic
+ * // { seed: 1, eFoldHours: 36, … }
  */
 export function drawnFrom(climatology: Climatology, options: DrawOptions): Climatology {
   const { seed, fromEpochSeconds, shares = DEFAULT_SPREAD_SHARES, eFoldHours = DEFAULT_E_FOLD_HOURS } = options;
@@ -80,8 +95,7 @@ export function checkDraw({ seed, fromEpochSeconds, shares, eFoldHours }: Draw, 
  * speed, because the errors of observation that are dropped were in it.
  *
  * @example
- * keptMeanSpeedKn(14, 16) // 15.36
- */
+ * keptMeanSpeedKn(14, 16) // 15.36… */
 export function keptMeanSpeedKn(
   vectorKn: number,
   meanSpeedKn: number,

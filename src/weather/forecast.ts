@@ -62,6 +62,9 @@ export interface Forecast {
 /**
  * The forecast of one member of an ensemble: its grids, and those that are of no ensemble (waves beside a wind ensemble).
  * @throws InputError where the forecast has no such member
+ * @example
+ * const grids = ['0', '1'].flatMap((member) => sample.forecast.grids.map((grid) => ({ ...grid, member })));
+ * memberOf({ file: 'ensemble.csv', grids, members: ['0', '1'] }, '1').grids.length // 1
  */
 export function memberOf(forecast: Forecast, member: string): Forecast {
   const { members = [], ...rest } = forecast;
@@ -72,7 +75,11 @@ export function memberOf(forecast: Forecast, member: string): Forecast {
   return { ...rest, grids, members: [member] };
 }
 
-/** What a forecast covers: as its file said, else the extent of its wind grids. */
+/**
+ * What a forecast covers: as its file said, else the extent of its wind grids.
+ * @example
+ * coverageOf(sample.forecast) // { latMinDeg: 10, latMaxDeg: 32.5, lonWestDeg: -65, lonEastDeg: -10, … }
+ */
 export function coverageOf(forecast: Forecast): Coverage | undefined {
   if (forecast.covers !== undefined) return forecast.covers;
   const grids = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);

@@ -52,6 +52,9 @@ const monthSaid = (month: number) => `month ${month}`;
  *
  * Cells with vector or speed alone are taken as absent. A speed lower than the vector's length, as of very few observations, is warned of.
  * @throws InputError with every fault of every file
+ * @example
+ * const { climatology } = await readClimatology({ name: 'months.csv', open: () => [sample.climatologyCsv] });
+ * climatology.lats // [10, 12.5, …]
  */
 export async function readClimatology(
   sources: ForecastSource | readonly ForecastSource[],

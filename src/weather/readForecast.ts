@@ -55,6 +55,12 @@ const CROP_MARGIN_DEG = 5;
  * Points may be absent, empty, `NaN` or a fill value; longitudes −180..180 or 0..360; times and lines uneven. Where files
  * overlap the newer run is taken if both say which run they are of; else they must agree.
  * @throws InputError with every fault of every file
+ * @example
+ * const { forecast } = await readForecast({ name: 'wind.csv', open: () => [sample.forecastCsv] });
+ * forecast.grids[0].lats // [10, 12.5, …]
+ * await readForecast({ name: 'wind.csv', open: () => ['time,lat,lon\n'] })
+ * // throws wind.csv, line 1: expected wind, gust, current or waves under a known name (docs/file-formats.md lists them;
+ * // --column names another), got "time, lat, lon"
  */
 export async function readForecast(
   sources: ForecastSource | readonly ForecastSource[],

@@ -6,8 +6,7 @@ import { falsePosition } from '../falsePosition.js';
  * Source: Rice 1945, Bell System Technical Journal 24, 46; L½(−x) = M(−½, 1, −x) by Abramowitz & Stegun 1964, 22.5.54.
  *
  * @example
- * riceMeanKn(0, 10) // 12.533, 10 · √(π/2)
- */
+ * riceMeanKn(0, 10) // 12.53… */
 export function riceMeanKn(vectorKn: number, sigmaKn: number): number {
   if (!(sigmaKn > 0)) return vectorKn;
   const x = (vectorKn * vectorKn) / (2 * sigmaKn * sigmaKn);
@@ -41,6 +40,8 @@ function asymptotic(x: number): number {
  * The spread a month's means imply: the standard deviation of each component under which the mean of the Rice distribution is the mean
  * speed. It holds weather, the differences between years, and errors of observation, so that it is an upper bound of each. 0 where the
  * vector is as long as the speed or longer.
+ * @example
+ * spreadKn(14, 16) // 7.15…
  */
 export function spreadKn(vectorKn: number, meanSpeedKn: number): number {
   if (!(meanSpeedKn > vectorKn)) return 0;

@@ -45,6 +45,11 @@ export const DEFAULT_MAX_GAP_HOURS = 12;
  *
  * A monthly climatology gives the wind where the forecast has none: outside its grid and times, and in gaps that are not bridged. It has no
  * gusts; current and waves stay the forecast's.
+ * @example
+ * const at = weatherAt(sample.forecast);
+ * at(20, -30, Date.UTC(2027, 0, 15) / 1000)
+ * // { wind: { eastKn: -15.10…, northKn: -7.40… }, gustKn: 22.23…, waveHeightM: 1.83…, … }
+ * at(60, -30, Date.UTC(2027, 0, 15) / 1000) // undefined
  */
 export function weatherAt(
   forecast: Forecast,

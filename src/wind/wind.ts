@@ -21,8 +21,7 @@ export interface ApparentWind {
  * Source: Smith, Bourassa & Sharp 1999, J. Atmos. Oceanic Technol. 16, 939 (the inverse problem; its test set is met).
  *
  * @example
- * apparentWind(12, 90, 6) // { awsKn: 13.416, awaDeg: 63.43 }
- */
+ * apparentWind(12, 90, 6) // { awsKn: 13.41…, awaDeg: 63.43… } */
 export function apparentWind(twsKn: number, twaDeg: number, stwKn: number): ApparentWind {
   const angle = twaDeg * RAD_PER_DEG;
   const ahead = stwKn + twsKn * Math.cos(angle);
@@ -42,8 +41,7 @@ const BEAUFORT_FROM_KN = [1, 4, 7, 11, 17, 22, 28, 34, 41, 48, 56, 64];
  * Source: WMO Beaufort equivalents (WMO-No. 306, code table 1100 family), read at second hand.
  *
  * @example
- * beaufortOf(18.4) // 5
- */
+ * beaufortOf(18.4) // 5 */
 export function beaufortOf(windKn: number): number {
   const wholeKn = Math.round(windKn);
   return BEAUFORT_FROM_KN.filter((fromKn) => wholeKn >= fromKn).length;

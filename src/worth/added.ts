@@ -3,7 +3,11 @@ import type { Boat, Sail } from '../boat/boat.js';
 /** Less is rounding. */
 const SAME_M2 = 0.05;
 
-/** Sails and settings of sails that B has and A has not: of another id, or of the same and another kind, cloth or area. */
+/**
+ * Sails and settings of sails that B has and A has not: of another id, or of the same and another kind, cloth or area.
+ * @example
+ * addedTo(sample.without.boat, sample.withVented.boat).map(({ id }) => id) // ['vented']
+ */
 export function addedTo(a: Boat, b: Boat): readonly Sail[] {
   const known = new Map(a.sails.map((sail) => [sail.id, sail]));
   return b.sails.filter((sail) => {

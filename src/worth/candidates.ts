@@ -34,6 +34,11 @@ export interface BoatWith {
  * A boat with a further sail, with the speeds of the plans it makes (`speedsWith`). A poled-out headsail is a setting of the headsail on
  * the forestay, and brings a pole as long as J where she has none (common practice, no source).
  * @throws InputError where there is no such kind, she cannot set it, or her file lacks what its speeds are estimated from
+ * @example
+ * const { without } = sample;
+ * const { boat, price } = boatWith(without.boat, without.polars, { kind: 'vented-downwind', areaM2: 140, price: 9000 });
+ * boat.sails.at(-1) // { id: 'vented', kind: 'vented-downwind', areaM2: 140, … }
+ * price // { low: 9000, mid: 9000, high: 9000 }
  */
 export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file = 'boat'): BoatWith {
   const { kind, areaM2, price, lifeHours } = wanted;
@@ -76,7 +81,11 @@ export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file 
   return price === undefined ? plain : priced(plain, price);
 }
 
-/** The same with a price. A boat file without currency and prices is then taken for one in euros, as the prices of the catalogue are. */
+/**
+ * The same with a price. A boat file without currency and prices is then taken for one in euros, as the prices of the catalogue are.
+ * @example
+ * priced(sample.vented, 8000).price // { low: 8000, mid: 8000, high: 8000 }
+ */
 export function priced({ boat, polars, sail }: BoatWith, price: number): BoatWith {
   const isCloth = boat.sails.some(({ id, clothOf }) => id === sail && clothOf === undefined);
   const currency = boat.currency ?? (boat.sails.every((one) => one.price === undefined) ? 'EUR' : undefined);
@@ -105,7 +114,11 @@ function freeId({ sails }: Boat, kind: SailKind): string {
 /** Why a kind is no further sail for a boat: she has one, it is a main, or it wants what she has not. */
 export type Unfit = 'aboard' | 'main' | 'needs';
 
-/** Every kind of the catalogue, and why it does not fit where it does not. */
+/**
+ * Every kind of the catalogue, and why it does not fit where it does not.
+ * @example
+ * kindsFor(sample.boat).find(({ kind }) => kind === 'full-roach-main') // { kind: 'full-roach-main', unfit: 'main' }
+ */
 export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readonly unfit: Unfit | null }[] {
   const aboard = new Set(boat.sails.map(({ kind }) => kind));
   return KINDS.map(({ kind, place, needsOneOf }) => ({
@@ -130,7 +143,11 @@ const isDownwind = ({ place, window }: ReturnType<typeof kindOf>) =>
 /** Of our own choice. */
 const DOWNWIND_DEG = 150;
 
-/** The usual competitors of a new downwind sail that a boat has not and could set; the symmetric of the same area. */
+/**
+ * The usual competitors of a new downwind sail that a boat has not and could set; the symmetric of the same area.
+ * @example
+ * usualRivals(sample.kinds, 'vented-downwind', 140).map(({ kind }) => kind) // ['symmetric-cruising', 'twin-headsails']
+ */
 export function usualRivals(boat: Boat, kind: SailKind, areaM2: number | undefined): readonly SailWanted[] {
   if (!isDownwind(kindOf(kind))) return [];
   const aboard = new Set([kind, ...boat.sails.map((sail) => sail.kind)]);

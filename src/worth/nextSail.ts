@@ -51,6 +51,10 @@ export interface NextSail {
 /**
  * Ranks sails that were tried one by one on the same passages.
  * @throws InputError as `worthOf` does
+ * @example
+ * const holes = { holes: [], holesUnknown: 'not asked' };
+ * nextSailOf(sample.without, [sample.tried], { hourValue: 10 }, holes).rows[0]
+ * // { kind: 'vented-downwind', areaM2: 140, saves: -5621.7…, … }
  */
 export function nextSailOf(
   a: WorthStudy,

@@ -26,7 +26,11 @@ export interface OwnerPrices {
   readonly milesPerYear?: Given;
 }
 
-/** Placeholders, none with a source: five years, three thousand miles a year; resale as in the list of prices this project began with. */
+/**
+ * Placeholders, none with a source: five years, three thousand miles a year; resale as in the list of prices this project began with.
+ * @example
+ * OWNER_DEFAULTS // { years: 5, milesPerYear: 3000, … }
+ */
 export const OWNER_DEFAULTS = {
   years: 5,
   milesPerYear: 3000,
@@ -34,7 +38,11 @@ export const OWNER_DEFAULTS = {
   tearShare: 0.1,
 } as const;
 
-/** What can be given as a number or a range. */
+/**
+ * What can be given as a number or a range.
+ * @example
+ * PRICED // ['price', 'hourValue', …]
+ */
 export const PRICED = [
   'price',
   'hourValue',

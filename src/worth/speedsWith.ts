@@ -13,6 +13,10 @@ import { says } from '../wording.js';
  * had there as their estimates are to one another. The variants of an estimate come with the new plans, so that both are moved alike.
  *
  * @throws InputError where the boat file lacks what speeds are estimated from
+ * @example
+ * const { plans } = speedsWith(sample.without.boat, sample.without.polars, sample.withVented.boat);
+ * 'vented' in sample.without.polars.plans // false
+ * polarSpeed(plans.vented)(16, 150) // 7.69…
  */
 export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = 'boat'): PolarSet {
   const plans = after.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id) && isNew(before, id));

@@ -28,7 +28,13 @@ export interface TurnOptions {
 /** A placeholder: a cautious skipper adds so much to every gust. */
 const GUST_MARGIN = 0.15;
 
-/** Both boats with each uncertain input at its ends. */
+/**
+ * Both boats with each uncertain input at its ends.
+ * @example
+ * const [a, b] = [sample.without, sample.withVented];
+ * turnedBoats(a, b, { speedBandPercent: 5 })[0]
+ * // { input: 'speed-band', end: 'low', text: 'slower by 5 % under vented', … }
+ */
 export function turnedBoats(a: StudyBoat, b: StudyBoat, { speedBandPercent }: TurnOptions = {}): readonly Turned[] {
   const added = addedIn(a.boat, b.boat);
   const plans = plansSetting(b.boat, added);

@@ -66,10 +66,11 @@ export interface Worth extends Comparison {
 /**
  * What wardrobe B changes against A over the same passages, and whether what it saves pays for what it costs. Nothing is worth anything
  * but what the owner says: without a value of hours and nights only the wear of sails is money, and the rest is told in hours.
- *
- *     worthOf({ name: 'a', boat, polars, records }, { name: 'b', … }, { price: 9000, hourValue: 10 }).verdict.answer
- *
  * @throws InputError where the two did not sail the same passages, finished none alike, or a price is none
+ * @example
+ * const { verdict, differences } = worthOf(sample.without, sample.withVented, { price: 9000, hourValue: 10 });
+ * verdict // { answer: 'does-not-pay', by: 'net', … }
+ * differences.hours // { mid: -8.46…, … }
  */
 export function worthOf(
   studyA: WorthStudy,

@@ -7,7 +7,12 @@ export interface WorthCases {
   readonly cases: readonly Case[];
 }
 
-/** The passages: all of every boat, and a sample of them of every turned one, spread over weathers and starts alike. */
+/**
+ * The passages: all of every boat, and a sample of them of every turned one, spread over weathers and starts alike.
+ * @example
+ * const [a, b] = [sample.without, sample.withVented];
+ * worthCases(sample.study, [a, b], turnedBoats(a, b), 1).cases.length // 23
+ */
 export function worthCases(
   { routes, weathers, starts }: Pick<Study, 'routes' | 'weathers' | 'starts'>,
   compared: Study['boats'],

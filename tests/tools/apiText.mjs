@@ -12,8 +12,10 @@ export function apiText(entries) {
   return entries
     .map((entry) => {
       const module = checker.getSymbolAtLocation(program.getSourceFile(entry));
-      const names = checker.getExportsOfModule(module).map((symbol) => {
+      const names = checker.getExportsOfModule(module).flatMap((symbol) => {
         const target = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+        // Exported for the command line alone.
+        if (target.getJsDocTags(checker).some(({ name }) => name === 'internal')) return [];
         const declared = target.declarations.map((node) => {
           const whole = ts.isVariableDeclaration(node) ? node.parent.parent : node;
           return printer.printNode(ts.EmitHint.Unspecified, whole, whole.getSourceFile());

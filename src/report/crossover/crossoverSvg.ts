@@ -12,6 +12,8 @@ import { plansShown } from './plansShown.js';
  * A crossover as a chart on one page, SVG text that stands alone: the two questions with their answers, which plan is the fastest over true
  * wind speed and angle, the best angles, the holes, and a legend. Each plan has a colour and a pattern, so that it reads in grey print and
  * whatever colours a reader sees. The same crossover gives the same bytes.
+ * @example
+ * crossoverSvg(sample.crossover) // '<svg xmlns="http://www.w3.org/2000/svg" …'
  */
 export function crossoverSvg(crossover: Crossover): string {
   const plans = plansShown(crossover);

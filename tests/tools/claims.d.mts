@@ -1,0 +1,1 @@
+export function readClaim(text: string): (got: unknown) => string | undefined;
