@@ -1,4 +1,5 @@
-import { createReadStream, existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { createReadStream, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -31,6 +32,7 @@ const START_MILLISECONDS = 60_000;
 
 const GFS = '../shared/data/gfs1p0_atlantic_trades_20181006_3h.csv';
 const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-browser-'));
+const site = join(folder, 'site');
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** What a passage is planned from: an origin, and names of files there. */
@@ -88,6 +90,9 @@ describe.skipIf(EXECUTABLE === undefined && !isNeeded)('in a browser', () => {
       const send = (type: string, body: string) => response.setHeader('content-type', type).end(body);
       if (name === '') send('text/html', PAGE);
       else if (name === 'windwardrobe.js') send('text/javascript', code);
+      else if (name === 'site/index.html') send('text/html', readFileSync(join(folder, name), 'utf8'));
+      else if (name === 'site/page.js') send('text/javascript', readFileSync(join(folder, name), 'utf8'));
+      else if (name.startsWith('site/data-samples/')) createReadStream(join(folder, name)).pipe(response);
       else if (FILES[name] !== undefined) createReadStream(FILES[name]).pipe(response);
       else response.writeHead(name === 'favicon.ico' ? 204 : 404).end();
     });
@@ -167,6 +172,13 @@ describe.skipIf(EXECUTABLE === undefined && !isNeeded)('in a browser', () => {
     const there = await page.evaluate(faultsOf, bad);
     expect(there).toEqual(await faultsOf(bad));
     expect(there.filter((text) => !/: expected .*, got /.test(text))).toEqual([]);
+  });
+
+  test('the example page prints in the browser what examples/browser.mjs prints without one', async () => {
+    execFileSync('node', ['examples/browser.mjs', site]);
+    await page.goto(`${origin}/site/index.html`);
+    await page.waitForSelector('pre[data-done]');
+    expect(`${await page.textContent('pre')}\n`).toBe(readFileSync('examples/browser.txt', 'utf8'));
   });
 
   test('nothing complained, and nothing was asked of anyone else', () => {

@@ -22,6 +22,16 @@ describe('what is published is what runs', () => {
     expect(printed).toBe(readFileSync(`examples/${file.replace('.mjs', '.txt')}`, 'utf8'));
   });
 
+  test('every example stands in their index', () => {
+    const index = readFileSync('examples/README.md', 'utf8');
+    expect(examples.length).toBeGreaterThan(10);
+    expect(examples.filter((file) => !index.includes(`[${file}](${file})`))).toEqual([]);
+  });
+
+  test('a passage is planned in 15 lines', () => {
+    expect(readFileSync('examples/plan-passage.mjs', 'utf8').trimEnd().split('\n').length).toBeLessThanOrEqual(15);
+  });
+
   test('the example in the README is the one that is run', () => {
     expect(readFileSync('README.md', 'utf8')).toContain(
       `\`\`\`js\n${readFileSync('examples/plan-passage.mjs', 'utf8')}\`\`\``,
