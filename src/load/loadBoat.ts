@@ -18,10 +18,6 @@ export interface LoadedBoat {
 /**
  * Reads a boat and the polars her file names; where it names none, speeds are estimated.
  * @throws InputError with every fault of every file
- * @example
- * const { boat, polars, digests } = await loadBoat(sample.path('boat.json'));
- * polars.status // 'designed'
- * digests.map(({ role }) => role) // ['boat', 'polars']
  */
 export async function loadBoat(store: FileStore, path: string): Promise<LoadedBoat> {
   const faults = faultList();

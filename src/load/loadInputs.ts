@@ -56,14 +56,6 @@ export interface LoadedInputs {
 /**
  * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
  * @throws InputError with every fault of every file
- * @example
- * const { inputs, warnings } = await loadInputs({
- *   route: sample.path('route.csv'),
- *   forecast: sample.path('forecast.csv'),
- *   boat: sample.path('boat.json'),
- * });
- * planPassage(inputs, { departure: '2027-01-11T12:00Z' }).end // '2027-01-28T17:48:51Z'
- * warnings // []
  */
 export async function loadInputs(
   store: FileStore,

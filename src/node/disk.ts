@@ -29,6 +29,15 @@ export const DISK: FileStore = {
 /**
  * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
  * @throws InputError with every fault of every file
+ *
+ * @example
+ * const { inputs, warnings } = await loadInputs({
+ *   route: sample.path('route.csv'),
+ *   forecast: sample.path('forecast.csv'),
+ *   boat: sample.path('boat.json'),
+ * });
+ * planPassage(inputs, { departure: '2027-01-11T12:00Z' }).end // '2027-01-28T17:48:51Z'
+ * warnings // []
  */
 export const loadInputs = (paths: InputPaths, options: LoadOptions = {}): Promise<LoadedInputs> =>
   loadInputsFrom(DISK, paths, options);
@@ -36,6 +45,11 @@ export const loadInputs = (paths: InputPaths, options: LoadOptions = {}): Promis
 /**
  * Reads a boat and the polars her file names; where it names none, speeds are estimated.
  * @throws InputError with every fault of every file
+ *
+ * @example
+ * const { boat, polars, digests } = await loadBoat(sample.path('boat.json'));
+ * polars.status // 'designed'
+ * digests.map(({ role }) => role) // ['boat', 'polars']
  */
 export const loadBoat = (path: string): Promise<LoadedBoat> => loadBoatFrom(DISK, path);
 

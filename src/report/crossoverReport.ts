@@ -20,6 +20,9 @@ import type { ReportOptions } from './planReport.js';
 /**
  * A crossover as one self-contained file of HTML for people: which sail stays in the bag, where there is none, the chart, the polar and the best
  * angles. Every figure in it stands in `crossoverJson` of the same crossover.
+ *
+ * @example
+ * crossoverReport(sample.crossover) // '<!doctype html>…'
  */
 export function crossoverReport(
   crossover: Crossover,

@@ -18,7 +18,12 @@ import { markdownParts } from './document/markdownParts.js';
 import { escaped } from './drawing/svg.js';
 import type { ReportOptions } from './planReport.js';
 
-/** The ranking of further sails as one self-contained file of HTML for people. Every figure in it stands in `nextSailJson` of the same ranking. */
+/**
+ * The ranking of further sails as one self-contained file of HTML for people. Every figure in it stands in `nextSailJson` of the same ranking.
+ *
+ * @example
+ * nextSailReport(sample.next, sample.studied) // '<!doctype html>…'
+ */
 export function nextSailReport(
   next: NextSail,
   study: StudyBehind,

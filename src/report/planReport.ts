@@ -47,6 +47,9 @@ export interface ReportOptions {
 /**
  * A plan as one self-contained file of HTML for people: the answer, map, timeline, windows, hours, trade-off, runs, wear, the watch plan and
  * all it is made from. Every figure in it stands in `planJson` of the same plan.
+ *
+ * @example
+ * planReport(sample.plan) // '<!doctype html>…'
  */
 export function planReport(plan: PlanToPrint, { land, version }: ReportOptions = {}): string {
   const { passage, route, boat, wear, inputs } = plan;

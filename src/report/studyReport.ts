@@ -37,6 +37,9 @@ export interface StudyReportOptions extends ReportOptions {
 /**
  * Many passages as one self-contained file of HTML for people: the answer, the routes, the starts, hours on each sail, chances, wear, and all
  * of `study.md`. Every figure in it stands in `studyJson` of the same study.
+ *
+ * @example
+ * studyReport(sample.studied) // '<!doctype html>…'
  */
 export function studyReport(study: StudyToPrint, { land, version, routes = [] }: StudyReportOptions = {}): string {
   const { summary } = study;

@@ -30,6 +30,9 @@ import type { StudyReportOptions } from './studyReport.js';
 /**
  * Whether a further sail is worth its price as one self-contained file of HTML for people: the answer, what it changes, where it flew, the
  * money and how the answer turns, and all of `worth.md`. Every figure in it stands in `worthJson` of the same answer.
+ *
+ * @example
+ * worthReport(sample.worth, sample.studied) // '<!doctype html>…'
  */
 export function worthReport(
   worth: Worth,
