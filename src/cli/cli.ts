@@ -65,7 +65,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     program
       .command('study')
       .description(
-        'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json and study.md. Stopped at any moment it goes on where it was when it is asked the same again',
+        'sail many passages: each route with each boat in each forecast and member from each start; write passages.csv, passages.jsonl, study.json, study.md and report.html. Stopped at any moment it goes on where it was when it is asked the same again',
       )
       .requiredOption('--boat <file>', 'boat and wardrobe; repeat for several', collected),
   )
@@ -85,7 +85,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       program
         .command('worth')
         .description(
-          'is a sail worth its price: sail the same passages with wardrobe A and with wardrobe B; write worth.json, worth.csv and worth.md beside the files of the study. Asked again with other prices it sails nothing anew',
+          'is a sail worth its price: sail the same passages with wardrobe A and with wardrobe B; write worth.json, worth.csv, worth.md and report.html beside the files of the study. Asked again with other prices it sails nothing anew',
         )
         .requiredOption('--boat <file>', 'A: boat and wardrobe')
         .option('--against <file>', 'B: the same boat with another wardrobe')
@@ -114,7 +114,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
       program
         .command('next-sail')
         .description(
-          'which sail to buy next: try every kind that fits once on the same passages; write next-sail.json, next-sail.csv and next-sail.md beside the files of the study',
+          'which sail to buy next: try every kind that fits once on the same passages; write next-sail.json, next-sail.csv, next-sail.md and report.html beside the files of the study',
         )
         .requiredOption('--boat <file>', 'boat and wardrobe'),
     ),
@@ -132,7 +132,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .requiredOption('--boat <file>', 'boat and wardrobe, JSON; speeds are estimated where it names no polars')
     .option(
       '--out <folder>',
-      'folder for crossover.csv, crossover.json and crossover.svg; absent: printed only',
+      'folder for crossover.csv, crossover.json, crossover.svg and report.html; absent: printed only',
       notEmpty,
     )
     .option('--night', 'without the sails that are not set in the dark')
@@ -142,6 +142,17 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     .action(async (options) => {
       const { crossover } = await import('./crossover.js');
       code = await crossover(options, io);
+    });
+  program
+    .command('page')
+    .description(
+      'serve a page on this machine that plans in the browser: files are put on it and never leave the machine',
+    )
+    .option('--port <number>', 'port to serve at; 0: any that is free', '8417')
+    .addHelpText('after', NOTES)
+    .action(async (options) => {
+      const { page } = await import('./page.js');
+      code = await page(options, io);
     });
   program
     .command('check')

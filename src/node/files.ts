@@ -23,6 +23,7 @@ export function fileProblem(error: unknown): string | undefined {
     EEXIST: 'a file of that name in the way',
     ENOSPC: 'no space left',
     EROFS: 'a read-only place',
+    EADDRINUSE: 'another program is there',
   };
   return words[code] ?? code;
 }

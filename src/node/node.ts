@@ -19,4 +19,5 @@ export { attemptOnDisk, DISK, loadBoat, loadInputs } from './disk.js';
 export { fileProblem, forecastFile, readTextFile, writeFiles } from './files.js';
 export { type LoadedStudy, type LoadStudyOptions, loadStudy, type StudyPaths } from './loadStudy.js';
 export { type RunStudyOptions, runStudy } from './runStudy.js';
+export { type ServedPage, servePage } from './servePage.js';
 export { openStudyFolder, type StudyFolder, type StudyKey } from './studyFolder.js';

@@ -87,3 +87,18 @@ function curveOf(
       : [textAt(last[0], last[1] - 8, name, { class: 'curve-name', 'text-anchor': 'end' })]),
   );
 }
+
+/** Trade-offs of one plan or several over the same axes. */
+export function tradeoffsChart(shown: readonly CurveShown[]): Chart {
+  const [only] = shown;
+  if (only !== undefined && shown.length === 1) return tradeoffChart(only.curve);
+  const said = shown.map(({ name, curve }) => {
+    const chosen = curve.find((point) => point.chosen);
+    return chosen === undefined ? name : `${name}: ${chosen.changes} changes, ${duration(chosen.hours)}`;
+  });
+  return {
+    title: 'What sail changes buy, side by side',
+    says: `Chosen are the ringed ones. ${said.join('; ')}. The first line is full, the second broken.`,
+    draw: (width) => curvesIn(shown, width),
+  };
+}

@@ -1,0 +1,74 @@
+import { feature } from 'topojson-client';
+import type { GeometryCollection, Topology } from 'topojson-specification';
+import { type Land, landOf } from '../land/land.js';
+import type { FileStore, ForecastFile } from '../load/load.js';
+import { digesting } from './digest.js';
+
+/** Files that were put on a page, by their names: they are read here and go nowhere. */
+export function droppedFiles(files: readonly File[]): FileStore {
+  const byName = new Map(files.map((file) => [file.name, file]));
+  const fileOf = (path: string): File => {
+    const file = byName.get(path);
+    if (file === undefined) throw new NotHere(path);
+    return file;
+  };
+  return {
+    async readText(path) {
+      const bytes = new Uint8Array(await fileOf(path).arrayBuffer());
+      const digest = digesting();
+      digest.add(bytes);
+      return { text: new TextDecoder().decode(bytes), sha256: digest.hex() };
+    },
+    open: async (path) => streamed(fileOf(path)),
+    // A page knows no folders: a file is the one of that name.
+    besides: (_, name) => baseName(name),
+    baseName,
+    problemOf: (error) => (error instanceof NotHere ? 'not on this page: put it here too' : readProblem(error)),
+    land,
+  };
+}
+
+/** A file that another names and nobody put on the page. */
+class NotHere extends Error {}
+
+/** A file that was changed or taken away since it was put here. */
+const readProblem = (error: unknown) =>
+  error instanceof DOMException && (error.name === 'NotReadableError' || error.name === 'NotFoundError')
+    ? 'changed or gone since it was put here: put it here again'
+    : undefined;
+
+const baseName = (path: string) => path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+
+function streamed(file: File): ForecastFile {
+  let digest = digesting();
+  let read = 0;
+  return {
+    name: file.name,
+    sizeBytes: file.size,
+    async *open() {
+      digest = digesting();
+      read = 0;
+      const reader = file.stream().getReader();
+      for (;;) {
+        const { done, value } = await reader.read();
+        if (done) return;
+        digest.add(value);
+        read += value.length;
+        yield value;
+      }
+    },
+    sha256: () => digest.hex(),
+    bytesRead: () => read,
+  };
+}
+
+let coast: Promise<Land> | undefined;
+
+/** The coast that lies beside the page. */
+function land(): Promise<Land> {
+  coast ??= fetch(new URL('land-50m.json', self.location.href)).then(async (response) => {
+    const topology = (await response.json()) as Topology<{ land: GeometryCollection }>;
+    return landOf(feature(topology, topology.objects.land));
+  });
+  return coast;
+}

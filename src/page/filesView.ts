@@ -1,0 +1,39 @@
+import { byId, h } from './dom.js';
+import type { Looked } from './messages.js';
+
+const KINDS: Readonly<Record<NonNullable<Looked['kind']>, string>> = {
+  route: 'route',
+  forecast: 'forecast',
+  climatology: 'climatology',
+  boat: 'boat',
+  polars: 'polars',
+  plan: 'plan: not used here',
+};
+
+/** The files on the page: what each is, what is in it, and every fault of it beside it. */
+export function showFiles(files: readonly Looked[], takeAway: (looked: Looked) => void): void {
+  byId('files').replaceChildren(
+    ...files.map((looked) => {
+      const { file, kind, told, faults } = looked;
+      return h(
+        'li',
+        { class: faults.length > 0 ? 'bad' : 'good' },
+        h('span', { class: 'file-name' }, file.name),
+        h('span', { class: 'file-kind' }, ` ${kind === undefined ? 'not known' : KINDS[kind]} `),
+        h(
+          'button',
+          { type: 'button', 'aria-label': `Take ${file.name} away`, onclick: () => takeAway(looked) },
+          'Take away',
+        ),
+        ...(faults.length > 0 ? [faultList(faults)] : []),
+        ...(told === ''
+          ? []
+          : [h('details', {}, h('summary', {}, `What is in ${file.name}`), h('pre', { tabindex: 0 }, told))]),
+      );
+    }),
+  );
+}
+
+/** Faults as the command line tells them. */
+export const faultList = (lines: readonly string[]) =>
+  h('ul', { class: 'faults', 'aria-label': 'Faults' }, ...lines.map((line) => h('li', {}, line)));

@@ -1,0 +1,91 @@
+import { readBoat } from '../boat/boat.js';
+import {
+  boatText,
+  climatologyText,
+  forecastText,
+  kindOfText,
+  planFileText,
+  polarsText,
+  routeText,
+} from '../describe/describe.js';
+import { InputError } from '../errors.js';
+import { landOnTrack } from '../land/land.js';
+import { readPlan } from '../output/output.js';
+import { readPolars } from '../polar/polar.js';
+import { readRoute } from '../route/route.js';
+import { isoUtc } from '../time.js';
+import { readClimatology, readForecast } from '../weather/weather.js';
+import { says } from '../wording.js';
+import { kindsFor } from '../worth/worth.js';
+import { droppedFiles } from './dropped.js';
+import type { Looked } from './messages.js';
+
+/** Bytes from which the kind of a file is seen. */
+const HEAD_BYTES = 65_536;
+
+/** What a file is and what is in it, and every fault of it: what `check` tells on the command line. */
+export async function look(file: File, onProgress: (share: number) => void): Promise<Looked> {
+  const kind = kindOfText(new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer()));
+  try {
+    if (kind === undefined) throw new InputError([{ file: file.name, ...says.kindOfFile() }]);
+    return { file, kind, faults: [], ...(await seen(file, kind, onProgress)) };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { file, ...(kind === undefined ? {} : { kind }), told: '', faults: told(error) };
+  }
+}
+
+/** Faults line by line, and a count of those that are left out. */
+const told = (error: InputError): readonly string[] => error.message.split('\n');
+
+async function seen(
+  file: File,
+  kind: NonNullable<Looked['kind']>,
+  onProgress: (share: number) => void,
+): Promise<Pick<Looked, 'told' | 'from' | 'boat'>> {
+  const { name } = file;
+  const store = droppedFiles([file]);
+  if (kind === 'forecast' || kind === 'climatology') {
+    const source = await store.open(name);
+    const how = { onProgress: () => onProgress(source.bytesRead() / Math.max(1, source.sizeBytes)) };
+    if (kind === 'climatology') {
+      const { climatology, warnings } = await readClimatology([source], how);
+      return { told: climatologyText(name, climatology, warnings) };
+    }
+    const { forecast, warnings } = await readForecast([source], { ...how, needsWind: false });
+    const starts = forecast.grids.flatMap(({ epochSeconds }) => epochSeconds[0] ?? []);
+    return {
+      told: forecastText(name, forecast, warnings),
+      ...(starts.length === 0 ? {} : { from: isoUtc(Math.min(...starts)) }),
+    };
+  }
+  const { text } = await store.readText(name);
+  switch (kind) {
+    case 'route': {
+      const route = readRoute(text, name);
+      return { told: routeText(name, route, landOnTrack(route, await store.land(), { file: name })) };
+    }
+    case 'polars':
+      return { told: polarsText(name, readPolars(text, { file: name, sailPlan: 'wide table' })) };
+    case 'plan':
+      return { told: planFileText(name, readPlan(text, name)) };
+    case 'boat': {
+      const boat = readBoat(text, { file: name });
+      const sails = boat.sails.map(({ id, kind: own, areaM2 }) => ({
+        id,
+        kind: own,
+        ...(areaM2 === undefined ? {} : { areaM2 }),
+      }));
+      return {
+        told: boatText(name, boat),
+        boat: {
+          sails,
+          kinds: kindsFor(boat).flatMap(({ kind: own, unfit }) => (unfit === null ? [own] : [])),
+          ...(boat.crew === undefined ? {} : { crew: boat.crew }),
+          house: boat.house ?? {},
+          text,
+        },
+      };
+    }
+  }
+}
