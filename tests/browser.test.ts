@@ -3,32 +3,13 @@ import { createReadStream, existsSync, mkdtempSync, readFileSync, rmSync, writeF
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
-import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { join } from 'node:path';
+import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as library from '../src/index.js';
+import { browserIn, isSkipped, START_MILLISECONDS } from './support/chromium.js';
 import { BOAT, changed, FORECAST, POLARS, ROUTE } from './support/small.js';
 import { bundle } from './tools/bundle.mjs';
-
-const EXECUTABLE = (process.env.PATH ?? '')
-  .split(delimiter)
-  .flatMap((folder) => ['chromium', 'chromium-browser'].map((name) => join(folder, name)))
-  .find(existsSync);
-const isNeeded = process.env.WINDWARDROBE_NEEDS_BROWSER === '1';
-if (EXECUTABLE === undefined && !isNeeded) {
-  console.warn('skipped: the tests in a browser, because no chromium is on the PATH');
-}
-const FLAGS = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-const START_MILLISECONDS = 60_000;
 
 const GFS = '../shared/data/gfs1p0_atlantic_trades_20181006_3h.csv';
 const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-browser-'));
@@ -69,7 +50,7 @@ function syntheticForecast(): string {
   return `${rows.join('\n')}\n`;
 }
 
-describe.skipIf(EXECUTABLE === undefined && !isNeeded)('in a browser', () => {
+describe.skipIf(isSkipped)('in a browser', () => {
   let server: Server | undefined;
   let context: BrowserContext | undefined;
   let page: Page;
@@ -78,7 +59,6 @@ describe.skipIf(EXECUTABLE === undefined && !isNeeded)('in a browser', () => {
   const requests: string[] = [];
 
   beforeAll(async () => {
-    if (EXECUTABLE === undefined) throw new Error('WINDWARDROBE_NEEDS_BROWSER is 1, but no chromium is on the PATH');
     writeFileSync(FILES['west.csv']!, 'name,lat,lon\nCape Verde,16.9,-25.0\nBarbados,13.1,-59.6\n');
     if (FILES['long.csv'] !== GFS) {
       console.warn(`on a synthetic forecast, because ${GFS} is not here`);
@@ -98,14 +78,9 @@ describe.skipIf(EXECUTABLE === undefined && !isNeeded)('in a browser', () => {
     });
     await new Promise<void>((done) => server!.listen(0, '127.0.0.1', done));
     origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
-    context = await chromium.launchPersistentContext(join(folder, 'profile'), {
-      executablePath: EXECUTABLE,
-      args: FLAGS,
-      timeout: START_MILLISECONDS,
-    });
+    context = await browserIn(folder);
     context.on('request', (request) => requests.push(request.url()));
     page = await context.newPage();
-    page.setDefaultTimeout(START_MILLISECONDS);
     page.on('console', (message) => {
       if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
     });

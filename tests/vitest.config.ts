@@ -6,6 +6,8 @@ const LONG = [
   'tests/fuzz.test.ts',
   'tests/examplesInComments.test.ts',
   'tests/browser.test.ts',
+  'tests/page.test.ts',
+  'tests/report*.test.ts',
   'tests/realClimate.test.ts',
   'tests/estimate*.test.ts',
   'tests/crossover*.test.ts',

@@ -4,7 +4,7 @@ import { createServer, type Server } from 'node:http';
 import { extname, join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const FOLDER = fileURLToPath(new URL('../static', import.meta.url));
+const FOLDER = fileURLToPath(new URL('../../dist/static', import.meta.url));
 
 const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',

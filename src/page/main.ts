@@ -151,6 +151,8 @@ async function takeSample(): Promise<void> {
 function plan(): void {
   const form = byId<HTMLFormElement>('form');
   if (byId<HTMLButtonElement>('plan').disabled || !form.reportValidity()) return;
+  const boat = files.find((looked) => looked.boat !== undefined)?.boat;
+  if (boat === undefined) return;
   run += 1;
   busy('Planning');
   const compares = byId<HTMLInputElement>('compare').checked;
@@ -160,7 +162,7 @@ function plan(): void {
   ask({
     ask: 'plan',
     run,
-    wanted: { files: of, rules: rulesOn(), wardrobes: wardrobesOn(document, compares), version },
+    wanted: { files: of, rules: rulesOn(boat), wardrobes: wardrobesOn(document, compares), version },
   });
 }
 

@@ -31,28 +31,35 @@ export function showPriceTaken(minutes: number): void {
   input('price-number').placeholder = `${minutes}, by the crew`;
 }
 
-/** The rules as they stand on the page. */
-export function rulesOn(): Rules {
-  const number = (id: string) => {
-    const value = input(id).valueAsNumber;
-    return Number.isNaN(value) ? undefined : value;
+/** The rules as they stand on the page; those that are as the boat has them are left to her. */
+export function rulesOn(boat: BoatSeen): Rules {
+  const usual: House = { ...DEFAULT_HOUSE, ...boat.house };
+  const crew = numberIn('crew');
+  const given: House = {
+    ...inCase('pricePerChangeMinutes', numberIn('price-number')),
+    changesInDark: byId<HTMLSelectElement>('dark').value as NonNullable<House['changesInDark']>,
+    nightReefAboveKn: numberIn('night-reef') ?? null,
+    ...inCase('leastHoursBetweenChanges', numberIn('least-hours')),
+    gybesByDay: input('gybes-by-day').checked,
+    squalls: input('squalls').checked,
   };
-  const crew = number('crew');
-  const least = number('least-hours');
-  const price = number('price-number');
+  const changed = Object.entries(given).filter(([rule, value]) =>
+    rule === 'pricePerChangeMinutes'
+      ? value !== boat.house.pricePerChangeMinutes
+      : value !== usual[rule as keyof House],
+  );
   return {
     departure: `${input('departure').value}Z`,
     arriveDaylight: input('arrive-daylight').checked,
-    ...(crew === undefined ? {} : { crew }),
-    house: {
-      ...(price === undefined ? {} : { pricePerChangeMinutes: price }),
-      changesInDark: byId<HTMLSelectElement>('dark').value as 'any',
-      ...nightReef(number('night-reef')),
-      ...(least === undefined ? {} : { leastHoursBetweenChanges: least }),
-      gybesByDay: input('gybes-by-day').checked,
-      squalls: input('squalls').checked,
-    },
+    ...(crew === undefined || crew === boat.crew ? {} : { crew }),
+    house: Object.fromEntries(changed),
   };
 }
 
-const nightReef = (kn: number | undefined): House => (kn === undefined ? {} : { nightReefAboveKn: kn });
+function numberIn(id: string): number | undefined {
+  const value = input(id).valueAsNumber;
+  return Number.isNaN(value) ? undefined : value;
+}
+
+const inCase = <Name extends keyof House>(name: Name, value: House[Name] | undefined) =>
+  value === undefined ? {} : { [name]: value };
