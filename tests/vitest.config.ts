@@ -5,6 +5,7 @@ import { configDefaults, defineConfig } from 'vitest/config';
 const LONG = [
   'tests/fuzz.test.ts',
   'tests/examplesInComments.test.ts',
+  'tests/package.test.ts',
   'tests/browser.test.ts',
   'tests/page.test.ts',
   'tests/report*.test.ts',

@@ -24,7 +24,7 @@ export { polarFileOf, polarFilesOf } from './polarFiles.js';
 export { type ReadBoatOptions, readBoat } from './readBoat.js';
 export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';
-export { type StartingBoat, startingBoatFile } from './startingFile.js';
+export { startingBoatFile } from './startingFile.js';
 export { NEED_IN_WORDS, wardrobeWarnings } from './wardrobeWarnings.js';
 export { withSail } from './withSail.js';
 

@@ -1,3 +1,3 @@
 export { type CurvePoint, chosenOf, curveOf } from './curve.js';
-export type { ChoiceProblem, InHand, SearchSettings } from './problem.js';
-export { type Ending, type Search, searched } from './search.js';
+export type { ChoiceProblem, InHand } from './problem.js';
+export { type Ending, searched } from './search.js';

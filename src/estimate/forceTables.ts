@@ -81,7 +81,7 @@ export function lightLeft(awaDeg: number, fromDeg: number): number {
  * Coefficients of a main whose boom goes no further off than its limit. The force of a stalled sail stands square on the boom: where
  * the tables' resultant points nearer to the bow than that, it is turned away from it, its size kept.
  */
-export function boomLimited(
+function boomLimited(
   cl: number,
   cd: number,
   awaDeg: number,
@@ -102,7 +102,7 @@ export function boomLimited(
 }
 
 /** Lift and drag resolved along the boat and across her: CR = CL sin β − CD cos β, CH = CL cos β + CD sin β. */
-export function resolved(cl: number, cd: number, awaDeg: number): { readonly drive: number; readonly side: number } {
+function resolved(cl: number, cd: number, awaDeg: number): { readonly drive: number; readonly side: number } {
   const [cos, sin] = [Math.cos(awaDeg * RAD_PER_DEG), Math.sin(awaDeg * RAD_PER_DEG)];
   return { drive: cl * sin - cd * cos, side: cl * cos + cd * sin };
 }

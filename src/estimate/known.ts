@@ -22,7 +22,7 @@ const LEAST_DRIVE = 0.5;
 export const LEAST_KN = 1;
 
 /** The plan with the most drive at a wind, an angle and a speed, of those that may be carried: the one the boat is under. */
-export function mostDrive(
+function mostDrive(
   model: Model,
   forces: ReadonlyMap<string, PlanForces>,
   { twsKn, twaDeg, stwKn }: PolarPoint,

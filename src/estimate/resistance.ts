@@ -23,7 +23,7 @@ export function frictionN(speedMps: number, { waterlineM, wettedAreaM2 }: Partic
 }
 
 /** Speed over that of a Froude number of 0.4. */
-export function ofWaveSpeed(speedMps: number, { waterlineM }: Particulars): number {
+function ofWaveSpeed(speedMps: number, { waterlineM }: Particulars): number {
   return speedMps / (FROUDE * Math.sqrt(GRAVITY * waterlineM));
 }
 

@@ -119,6 +119,6 @@ export function shown(value: unknown): string {
   return `[${[...items, ...(value.length > ITEMS_SHOWN ? ['…'] : [])].join(', ')}]`;
 }
 
-export function isObject(value: unknown): value is JsonObject {
+function isObject(value: unknown): value is JsonObject {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -104,7 +104,7 @@ const PRICE_BY_CREW = [30, 20, 15, 10] as const;
 /** Where nobody says how many they are. */
 export const USUAL_CREW = 2;
 
-export const priceByCrew = (crew: number | undefined): number =>
+const priceByCrew = (crew: number | undefined): number =>
   PRICE_BY_CREW[Math.min(PRICE_BY_CREW.length, Math.max(1, crew ?? USUAL_CREW)) - 1]!;
 
 const DEFAULT_STEP_MINUTES = 10;

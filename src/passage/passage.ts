@@ -1,6 +1,6 @@
-export { BARE_POLES_SHARE, HOVE_TO_KN } from './drift.js';
+export { HOVE_TO_KN } from './drift.js';
 export type { Foresight } from './foresight.js';
-export { type Fuel, fuelOf } from './fuel.js';
+export { fuelOf } from './fuel.js';
 export { BAR_REASONS, type BarReason } from './hour.js';
 export { type Barred, type Hour, MANNERS, WEATHERS } from './log.js';
 export {

@@ -1,2 +1,2 @@
-export { type Sailing, type SailingBar, sailAlong } from './along.js';
-export { type Conditions, conditionsAt, type GustRules, type ManoeuvreRules } from './conditions.js';
+export { type Sailing, sailAlong } from './along.js';
+export { type Conditions, conditionsAt } from './conditions.js';

@@ -2,4 +2,4 @@ export { daylightAt, nightAround, type SunTimes, sunTimesAt } from './daylight.j
 export { MOON_PHASES, type Moon, type MoonPhase, moonAt } from './moon.js';
 export { type MoonTimes, moonTimesAt } from './moonTimes.js';
 export { type Twilight, twilightAt } from './twilight.js';
-export { DEFAULT_OZONE_DU, sunHeightDeg, uvIndexAt, uvIndexHours } from './ultraviolet.js';
+export { sunHeightDeg, uvIndexAt, uvIndexHours } from './ultraviolet.js';

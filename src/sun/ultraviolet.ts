@@ -2,7 +2,7 @@ import { getPosition } from 'suncalc';
 import { RAD_PER_DEG } from '../units.js';
 
 /** Dobson units of ozone overhead to which the approximation refers, and which are taken where nobody says more. */
-export const DEFAULT_OZONE_DU = 300;
+const DEFAULT_OZONE_DU = 300;
 
 /**
  * How high the sun's centre stands over the horizon at an instant and a place, degrees, lifted by refraction; negative when it is

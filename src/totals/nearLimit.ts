@@ -2,7 +2,7 @@ import type { Hour } from '../passage/passage.js';
 import { awsLimitAt, isLimit, isOver, type Window } from '../sail/sail.js';
 
 /** Hours in gusts over this share of a limit are told. */
-export const NEAR_SHARE = 0.8;
+const NEAR_SHARE = 0.8;
 
 /** Whether the gust of an hour is over four fifths of what a window allows, as apparent or as true wind. */
 export function isNearLimit({ awsMaxKn, twsMaxKn }: Window, { awaDeg, gustAwsKn, gustKn }: Hour): boolean {

@@ -100,7 +100,7 @@ function unknownWear(life: Sail['life']): Omit<SailWear, 'sail' | 'cloth' | 'hou
 }
 
 /** The first of some values is the middle; its ends are the least and the most of all. */
-export function bandOf(values: readonly number[]): Band {
+function bandOf(values: readonly number[]): Band {
   return { low: Math.min(...values), mid: values[0]!, high: Math.max(...values) };
 }
 

@@ -76,7 +76,7 @@ export interface AxisCell {
   share: number;
 }
 
-export const newCell = (): AxisCell => ({ i: 0, share: 0 });
+const newCell = (): AxisCell => ({ i: 0, share: 0 });
 
 /** The cell of a rising axis that holds a value; false outside the axis. */
 function find(axis: Float64Array, value: number, tolerance: number, cell: AxisCell): boolean {

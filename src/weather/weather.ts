@@ -20,4 +20,4 @@ export { type ReadClimatology, type ReadClimatologyOptions, readClimatology } fr
 export { type ForecastSource, type ReadForecast, type ReadForecastOptions, readForecast } from './readForecast.js';
 export { riceMeanKn, spreadKn } from './rice.js';
 export { DEFAULT_MAX_GAP_HOURS, type TimeGap, type Weather, type WeatherAt, weatherAt } from './sample.js';
-export { type StrongWind, type StrongWindNear, strongWindNear } from './strongWind.js';
+export { type StrongWind, strongWindNear } from './strongWind.js';

@@ -4,7 +4,7 @@ import { build } from 'esbuild';
 
 const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
 /** What a page writes that takes all of the entry, one that reads the inputs, plans, adds up and logs, and one whose boats have no polars. */
-export const ENTRIES = {
+const ENTRIES = {
   all: "export * from 'windwardrobe';",
   'main path':
     "export { readRoute, readForecast, readBoat, readPolars, planPassage, totalsOf, hoursCsv } from 'windwardrobe';",

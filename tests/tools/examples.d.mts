@@ -27,7 +27,6 @@ export function exampleOf(
   text: string,
   index?: number,
 ): Example;
-export function moduleOf(example: Pick<Example, 'text' | 'imports' | 'usesFixture'>): string;
 export function typeFaultsOf(examples: readonly Example[]): readonly string[];
 /** Runs examples on the built package, in a process of their own, and tells what is wrong with each. */
 export function run(examples: readonly Example[]): readonly (readonly string[])[];

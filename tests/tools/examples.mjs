@@ -4,7 +4,7 @@ import ts from 'typescript';
 import { publicNames } from './publicNames.mjs';
 
 /** What an example may use without saying where it is from, beside the public names. */
-export const FIXTURE = 'sample';
+const FIXTURE = 'sample';
 
 /** Every example of a public name, ready to be compiled or run. */
 export function examplesOf(names = publicNames()) {
@@ -80,7 +80,7 @@ function identifiersOf(source) {
 }
 
 /** The example as a module that a developer could write. */
-export function moduleOf({ text, imports, usesFixture }) {
+function moduleOf({ text, imports, usesFixture }) {
   return [
     ...imports.map(({ from, words }) => `import { ${words.join(', ')} } from '${from}';`),
     ...(usesFixture ? [`import { ${FIXTURE} } from './exampleSample.mjs';`] : []),

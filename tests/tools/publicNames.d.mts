@@ -11,5 +11,3 @@ export interface PublicName {
 }
 
 export function publicNames(): readonly PublicName[];
-
-export const SOURCES_OF_ENTRIES: readonly { readonly entry: string; readonly source: string }[];

@@ -5,7 +5,7 @@ import ts from 'typescript';
 const { name: PACKAGE, exports: EXPORTS } = JSON.parse(readFileSync('package.json', 'utf8'));
 
 /** The package's entries: the name they are imported by, and the source they are built from. */
-export const SOURCES_OF_ENTRIES = Object.entries(EXPORTS)
+const SOURCES_OF_ENTRIES = Object.entries(EXPORTS)
   .filter(([, target]) => typeof target === 'object')
   .map(([path, { types }]) => ({
     entry: path.replace('.', PACKAGE),
