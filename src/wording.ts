@@ -338,6 +338,12 @@ export const says = {
     expected: `one of ${oneOf(known)}`,
     got: withHint(name, known),
   }),
+  rulesApart: (): Said => ({
+    code: 'rules-apart',
+    expected:
+      "a program's own rules beside the options: planPassage(inputs, options, { rules }) or passagesFrom, and none in a study, which crosses threads",
+    got: 'rules among the options',
+  }),
   repeatedKey: (): Said => ({ code: 'repeated-key', expected: 'this key once', got: 'it again' }),
   missingKey: (): Said => ({ code: 'missing-key', expected: 'a value', got: 'nothing' }),
   wrongValue: (expected: string, got: string): Said => ({ code: 'wrong-value', expected, got }),

@@ -1407,6 +1407,10 @@ describe('warnings', () => {
       'options, windfactor: expected one of departure, choice, arriveDaylight, crew, labels, decisionMinutes, horizonHours, replanHours, stepMinutes, maxGapHours, windFactor, windShiftHours, house, planSet, without, got "windfactor" (did you mean "windFactor"?)',
       'options, windFactor: expected a number from 0.1 to 10, got "2"',
     ]);
+    const ruled = { departure: TIMES[0]!, rules: [] } as PassageOptions;
+    expect(await faultsOf(() => planPassage(inputs, ruled))).toEqual([
+      "options, rules: expected a program's own rules beside the options: planPassage(inputs, options, { rules }) or passagesFrom, and none in a study, which crosses threads, got rules among the options",
+    ]);
     expect(await faultsOf(() => planPassage(inputs, {} as unknown as PassageOptions))).toEqual([
       'options, departure: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "undefined"',
     ]);

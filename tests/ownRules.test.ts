@@ -14,7 +14,7 @@ import {
   studySailer,
   totalsOf,
 } from '../src/index.js';
-import { readPlan } from '../src/node/node.js';
+import { readPlan, runStudy } from '../src/node/node.js';
 import { changeTimes, epoch, hourOf, LON, north, plansOf, steady, withFlying } from './support/invented.js';
 import { T0 } from './support/synthetic.js';
 
@@ -139,7 +139,7 @@ describe('rules of a program', () => {
     expect(read.hours.at(-1)!.barred).toEqual(passage.hours.at(-1)!.barred);
   });
 
-  test('many passages in one thread take rules; a study, which is plain data, refuses them', () => {
+  test('many passages in one thread take rules; a study, which is plain data, refuses them', async () => {
     const rule = bars('not from 18 to 20 h', (at) => hourAt(at) >= 18 && hourAt(at) < 20);
     const passage = passagesFrom(inputs, { house }, { rules: [rule] })({ forecast: inputs.forecast! }, departure);
     expect(changeTimes(passage)).toEqual(changeTimes(planPassage(inputs, options, { rules: [rule] })));
@@ -151,7 +151,11 @@ describe('rules of a program', () => {
       starts: [departure],
       options: { rules: [rule] },
     } as Study;
-    expect(() => studySailer(study)(0)).toThrow(/^options, rules: expected .*, got "rules"/);
+    const apart =
+      /^options, rules: expected a program's own rules beside the options: .*, got rules among the options$/;
+    expect(() => studySailer(study)(0)).toThrow(apart);
+    expect(() => planPassage(inputs, { ...options, rules: [rule] } as PassageOptions)).toThrow(apart);
+    await expect(runStudy(study, { threads: 1 }).next()).rejects.toThrow(apart);
   });
 
   test('a rule that is none is refused', () => {

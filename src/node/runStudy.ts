@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import { InputError } from '../errors.js';
 import { casesIn, type Study } from '../study/study.js';
+import { says } from '../wording.js';
 import { inSharedBuffers } from './sharedBuffers.js';
 import type { LineOrFaults } from './studyWorker.js';
 
@@ -28,6 +29,8 @@ const UNDER_WAY = 4;
  */
 export async function* runStudy(study: Study, options: RunStudyOptions = {}): AsyncGenerator<string, void, undefined> {
   const { threads = availableParallelism(), from = 0, signal } = options;
+  // Functions do not cross threads, and how the attempt fails says nothing of rules.
+  if ('rules' in study.options) throw new InputError([{ file: 'options', path: 'rules', ...says.rulesApart() }]);
   const count = casesIn(study);
   if (from >= count) return;
   const most = Math.max(1, Math.min(Math.floor(threads), count - from));

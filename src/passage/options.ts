@@ -151,7 +151,8 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
     faults.throwIfAny();
   }
   for (const key of Object.keys(options)) {
-    if (!KEYS.includes(key)) faults.add({ file, path: key, ...says.unknownKey(key, KEYS) });
+    if (key === 'rules') faults.add({ file, path: key, ...says.rulesApart() });
+    else if (!KEYS.includes(key)) faults.add({ file, path: key, ...says.unknownKey(key, KEYS) });
   }
   if (typeof options.departure !== 'string') {
     faults.add({ file, path: 'departure', ...says.instantMalformed(String(options.departure)) });
