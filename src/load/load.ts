@@ -10,6 +10,6 @@ export {
   loadWeather,
   type ReadingProgress,
 } from './loadInputs.js';
-export { type PolarFile, readBoatPolar, readPolarFiles } from './readPolarFiles.js';
+export { type PolarFile, readPolarFiles } from './readPolarFiles.js';
 export { readTextInput } from './readTextInput.js';
 export type { FileStore, ForecastFile, TextFile } from './store.js';

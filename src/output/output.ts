@@ -3,7 +3,6 @@ export { choiceNotes, landfallText } from './choiceText.js';
 export { crossoverCsv } from './crossoverCsv.js';
 export { crossoverJson } from './crossoverJson.js';
 export { crossoverText } from './crossoverText.js';
-export { filledNote } from './filledNote.js';
 export { duration, fixed, position } from './format.js';
 export { hoursCsv } from './hoursCsv.js';
 export { nextSailAnswer, nextSailFirstLine, nextSailMarkdown, nextSailText, rankedText } from './nextSailText.js';

@@ -3,7 +3,7 @@ import { delimiter, join } from 'node:path';
 import { type BrowserContext, chromium } from 'playwright-core';
 
 /** Debian's Chromium, where it is on the PATH. */
-export const EXECUTABLE = (process.env.PATH ?? '')
+const EXECUTABLE = (process.env.PATH ?? '')
   .split(delimiter)
   .flatMap((folder) => ['chromium', 'chromium-browser'].map((name) => join(folder, name)))
   .find(existsSync);

@@ -30,7 +30,7 @@ export function tradeoffChart(curve: Curve): Chart {
 }
 
 /** One curve or several over the same axes. */
-export function curvesIn(shown: readonly CurveShown[], width: number) {
+function curvesIn(shown: readonly CurveShown[], width: number) {
   const box = { left: 44, top: 18, width: width - 58, height: Math.min(260, width * 0.62) };
   const points = shown.flatMap(({ curve }) => curve);
   const days = points.map(({ hours }) => hours / 24);

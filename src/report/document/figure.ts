@@ -2,7 +2,7 @@ import { escaped } from '../drawing/svg.js';
 import { tag } from './html.js';
 
 /** Widths that charts are drawn for: a page or A4, and a phone. Each shows the one that fits. */
-export const WIDTHS = { wide: 720, narrow: 344 } as const;
+const WIDTHS = { wide: 720, narrow: 344 } as const;
 
 /** A chart that is drawn for a width. */
 export interface Chart {
