@@ -22,8 +22,9 @@ export function showFiles(files: readonly Looked[], takeAway: (looked: Looked) =
         h('span', { class: 'file-kind' }, ` ${kind === undefined ? 'not known' : KINDS[kind]} `),
         h(
           'button',
-          { type: 'button', 'aria-label': `Take ${file.name} away`, onclick: () => takeAway(looked) },
+          { type: 'button', onclick: () => takeAway(looked) },
           'Take away',
+          h('span', { class: 'heard' }, ` ${file.name}`),
         ),
         ...(faults.length > 0 ? [faultList(faults)] : []),
         ...(told === ''

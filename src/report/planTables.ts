@@ -24,7 +24,7 @@ export function hoursTable({ passage }: PlanToPrint): string {
     rows: passage.hours,
     columns: [
       { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
-      { head: '', text: ({ time }) => (noon.has(time) ? 'noon' : '') },
+      { head: 'noon', text: ({ time }) => (noon.has(time) ? 'noon' : '') },
       { head: 'place', text: ({ latDeg, lonDeg }) => position(latDeg, lonDeg) },
       { head: 'sail plan', field: 'sailPlan', text: ({ sailPlan }) => sailPlan ?? 'hove to' },
       number('TWS', 'twsKn', 1),
@@ -51,7 +51,7 @@ export function changesTable({ passage }: PlanToPrint, reasons: readonly string[
     rows: changes,
     idOf: (_, i) => `change-${i + 1}`,
     columns: [
-      { head: '', text: (_, i) => `${i + 1}` },
+      { head: 'no.', text: (_, i) => `${i + 1}` },
       { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
       { head: 'to', field: 'to', text: ({ to }) => to ?? 'hove to' },
       { head: 'min', field: 'minutes', text: ({ minutes }) => fixed(minutes, 0), isNumber: true },
@@ -121,7 +121,7 @@ export const curveTable = (curve: Curve): string =>
       { head: 'arrival, UTC', field: 'arrival', text: ({ arrival }) => whenText(arrival) },
       { head: 'hours', field: 'hours', text: ({ hours }) => fixed(hours, 2), isNumber: true },
       {
-        head: '',
+        head: 'mark',
         text: ({ chosen, estimated }) =>
           [...(chosen ? ['chosen'] : []), ...(estimated ? ['estimated'] : [])].join(', '),
       },
@@ -135,7 +135,7 @@ export const runsTable = ({ totals }: PlanToPrint): string =>
     rows: totals.runs,
     columns: [
       { head: 'to', field: 'date', text: ({ date }) => date },
-      { head: '', text: ({ whole }) => (whole ? '' : 'part') },
+      { head: 'day', text: ({ whole }) => (whole ? 'whole' : 'part') },
       { head: 'hours', field: 'hours', text: ({ hours }) => fixed(hours, 1), isNumber: true },
       { head: 'Nm', field: 'distanceNm', text: ({ distanceNm }) => fixed(distanceNm, 1), isNumber: true },
     ],

@@ -184,7 +184,7 @@ function groupsTable(
     of,
     rows: groups,
     columns: [
-      { head: '', field: 'name', text: ({ name }) => nameText(name) },
+      { head: 'of', field: 'name', text: ({ name }) => nameText(name) },
       { head: 'passages', field: 'passages', text: ({ passages }) => `${passages}`, isNumber: true },
       { head: 'complete', field: 'complete', text: ({ complete }) => `${complete}`, isNumber: true },
       hour('hours', 'mean'),

@@ -122,7 +122,7 @@ function stripOf(
       return element(
         'a',
         { href: `#change-${mark.i + 1}`, class: 'change' },
-        tip(reasons[mark.i] ?? ''),
+        tip(`${mark.i + 1}. ${reasons[mark.i] ?? ''}`),
         element('line', { x1: at, y1: handleY, x2: at, y2: bandTop + BAND }),
         element('circle', { cx: at, cy: handleY, r: HANDLE - 1 }),
         textAt(at, handleY + 3.6, `${mark.i + 1}`, { 'text-anchor': 'middle' }),

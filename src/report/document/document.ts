@@ -48,7 +48,7 @@ export function documentOf({ title, firstLine = CAUTION, status, answer, section
     tag(
       'body',
       {},
-      tag('p', { class: 'caution', role: 'note' }, escaped(firstLine)),
+      tag('header', {}, tag('p', { class: 'caution' }, escaped(firstLine))),
       patterns(fills),
       tag(
         'main',

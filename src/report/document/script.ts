@@ -27,6 +27,13 @@ export const SCRIPT = `
     box.style.left = left + scrollX + 'px';
     box.style.top = (above > 0 ? above : at.bottom + 8) + scrollY + 'px';
   };
+  // Shown inside of another page it has no address of its own to lead to.
+  if (location.protocol === 'about:') document.addEventListener('click', (event) => {
+    const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null;
+    if (link === null) return;
+    event.preventDefault();
+    location.hash = link.getAttribute('href');
+  });
   document.addEventListener('pointerover', show);
   document.addEventListener('focusin', show);
   document.addEventListener('focusout', () => { box.hidden = true; });
