@@ -173,13 +173,32 @@ describe.skipIf(isSkipped)('the page', () => {
     expect(await page.$$eval('a[download="plan.json"]', (links) => links.length)).toBe(2);
     await page.check('input[name=shown] >> nth=1');
     await page.waitForFunction(() => document.querySelector('iframe')!.title.endsWith('Wardrobe B'));
-    // A sail is added to what is ashore: the plan follows by itself.
+  });
+
+  test('a sail is added to one of two wardrobes, and where it cannot be the page says what is missing', async () => {
+    await page.click('#sample');
+    await isReady();
+    await page.check('#compare');
     await page.selectOption('#add-1', 'symmetric-cruising');
-    await page.fill('#area-1', '120');
-    await page.press('#area-1', 'Tab');
-    await page.waitForSelector('#sides th:text-is("spinnaker, h")');
-    expect(await cell('spinnaker, h', 1)).toBe('not aboard');
-    expect(await cell('spinnaker, h', 2)).toMatch(/^\d/);
+    await page.click('#plan');
+    await says(/cannot be planned/);
+    expect(await page.textContent('.files li.bad .faults')).toContain('rig.pM: expected a value');
+    // It is no fault of the file: without the sail it is planned.
+    await page.selectOption('#add-1', '');
+    await page.click('#plan');
+    await says(/Wardrobe B/);
+    expect(await page.$$('.files li.bad')).toEqual([]);
+    await page.getByRole('button', { name: 'Take away polars.csv' }).click();
+    await page.click('#sample-plain');
+    await says(/^Read\.$/);
+    await page.selectOption('#add-1', 'vented-downwind');
+    await page.fill('#area-1', '140');
+    expect(await page.textContent('#answer')).toBe('The files have changed: plan again.');
+    await page.click('#plan');
+    await page.waitForSelector('#sides th:text-is("vented, h")');
+    expect(await cell('vented, h', 1)).toBe('not aboard');
+    expect(Number(await cell('vented, h', 2))).toBeGreaterThan(20);
+    expect(Number(await cell('Hours under way', 2))).toBeLessThan(Number(await cell('Hours under way', 1)));
   });
 
   test('the boat file is edited: it is read again, and a fault in it stands beside the file', async () => {

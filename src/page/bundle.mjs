@@ -11,7 +11,7 @@ import { REPORT_SCRIPT, REPORT_STYLE } from '../../dist/report/report.js';
 const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
 const FROM = join(PACKAGE, 'src/page');
 const TO = join(PACKAGE, 'dist/static');
-const SAMPLE = ['route.csv', 'forecast.csv', 'boat.json', 'polars.csv'];
+const SAMPLE = ['route.csv', 'forecast.csv', 'boat.json', 'polars.csv', 'no-downwind.json'];
 
 rmSync(TO, { recursive: true, force: true });
 mkdirSync(join(TO, 'sample'), { recursive: true });

@@ -10,11 +10,17 @@ const KINDS: Readonly<Record<NonNullable<Looked['kind']>, string>> = {
   plan: 'plan: not used here',
 };
 
+/** A file on the page with all that is wrong with it, by itself and in what was planned. */
+interface FileShown {
+  readonly looked: Looked;
+  readonly faults: readonly string[];
+}
+
 /** The files on the page: what each is, what is in it, and every fault of it beside it. */
-export function showFiles(files: readonly Looked[], takeAway: (looked: Looked) => void): void {
+export function showFiles(files: readonly FileShown[], takeAway: (looked: Looked) => void): void {
   byId('files').replaceChildren(
-    ...files.map((looked) => {
-      const { file, kind, told, faults } = looked;
+    ...files.map(({ looked, faults }) => {
+      const { file, kind, told } = looked;
       return h(
         'li',
         { class: faults.length > 0 ? 'bad' : 'good' },

@@ -5,8 +5,11 @@ import type { Answer, Ask, Looked, PutFile } from './messages.js';
 import { rulesOn, showPrice, showPriceTaken, showRules } from './rulesView.js';
 import { showWardrobes, wardrobesOn } from './wardrobeView.js';
 
-/** The files of the sample, beside the page. */
-const SAMPLE = ['route.csv', 'forecast.csv', 'boat.json', 'polars.csv'];
+/** The files of the samples, beside the page: a boat with polars, and one whose speeds are estimated. */
+const SAMPLES = {
+  sample: ['route.csv', 'forecast.csv', 'boat.json', 'polars.csv'],
+  'sample-plain': ['route.csv', 'forecast.csv', 'no-downwind.json'],
+} as const;
 /** A boat has one of these, and a passage too: the last one put here is the one. */
 const ONLY_ONE: ReadonlySet<Looked['kind']> = new Set(['route', 'boat']);
 /** Changes that follow each other so soon are planned once. */
@@ -19,6 +22,8 @@ let files: readonly Looked[] = [];
 let run = 0;
 /** Whether a plan is shown, which then follows what is changed. */
 let isShown = false;
+/** What was wrong with files when it was planned last, by their names. */
+let faultsOfPlan = new Map<string, readonly string[]>();
 let settling: ReturnType<typeof setTimeout> | undefined;
 
 function started(): Worker {
@@ -60,20 +65,14 @@ function answered(answer: Answer): void {
     }
     case 'faults': {
       if (answer.run !== run) return;
-      const own = new Set(files.map(({ file }) => file.name));
-      files = files.map((looked) => {
-        const lines = answer.faults.flatMap(({ file }, i) =>
-          file === looked.file.name ? (answer.lines[i] ?? []) : [],
-        );
-        return lines.length === 0 ? looked : { ...looked, faults: lines };
+      faultsOfPlan = new Map();
+      answer.faults.forEach(({ file }, i) => {
+        faultsOfPlan.set(file, [...(faultsOfPlan.get(file) ?? []), answer.lines[i] ?? '']);
       });
       drawFiles();
       showFaults(answer.lines);
-      idle(
-        answer.faults.some(({ file }) => own.has(file))
-          ? 'There are faults: they stand beside the file.'
-          : 'It cannot be planned.',
-      );
+      const isOfFile = files.some(({ file }) => faultsOfPlan.has(file.name));
+      idle(isOfFile ? 'It cannot be planned: faults stand beside the file.' : 'It cannot be planned.');
       return;
     }
     case 'failed':
@@ -86,8 +85,17 @@ function failed(text: string): void {
   idle('It failed.');
 }
 
+/** What is shown is of other files than are here now. */
+function outdated(): void {
+  faultsOfPlan = new Map();
+  if (!isShown) return;
+  isShown = false;
+  byId('answer').replaceChildren(h('p', {}, 'The files have changed: plan again.'));
+}
+
 /** Takes a file in: one of the same name, and of what there can be only one, makes way. */
 function put(looked: Looked): void {
+  outdated();
   files = [
     ...files.filter(
       ({ file, kind }) => file.name !== looked.file.name && !(kind === looked.kind && ONLY_ONE.has(kind)),
@@ -108,6 +116,7 @@ function put(looked: Looked): void {
 }
 
 function takeAway(looked: Looked): void {
+  outdated();
   files = files.filter((one) => one !== looked);
   if (looked.boat !== undefined) showWardrobes(undefined, changed);
   drawFiles();
@@ -115,7 +124,10 @@ function takeAway(looked: Looked): void {
 }
 
 function drawFiles(): void {
-  showFiles(files, takeAway);
+  showFiles(
+    files.map((looked) => ({ looked, faults: [...looked.faults, ...(faultsOfPlan.get(looked.file.name) ?? [])] })),
+    takeAway,
+  );
   const has = (...kinds: readonly Looked['kind'][]) =>
     files.some(({ kind, faults }) => kinds.includes(kind) && faults.length === 0);
   const wanted = [
@@ -133,10 +145,10 @@ async function take(list: readonly File[]): Promise<void> {
   ask({ ask: 'look', files: list });
 }
 
-async function takeSample(): Promise<void> {
+async function takeSample(names: readonly string[]): Promise<void> {
   busy('Fetching the sample, which lies beside this page');
   const fetched = await Promise.all(
-    SAMPLE.map(async (name) => {
+    names.map(async (name) => {
       const response = await fetch(`sample/${name}`);
       if (!response.ok) throw new Error(`sample/${name}: ${response.status}`);
       return new File([await response.blob()], name, { lastModified: 0 });
@@ -154,6 +166,8 @@ function plan(): void {
   const boat = files.find((looked) => looked.boat !== undefined)?.boat;
   if (boat === undefined) return;
   run += 1;
+  faultsOfPlan = new Map();
+  drawFiles();
   busy('Planning');
   const compares = byId<HTMLInputElement>('compare').checked;
   const of = files.flatMap(({ file, kind }): PutFile[] =>
@@ -211,9 +225,10 @@ putting.addEventListener('change', () => {
   // The same file may be put here again once it was mended.
   putting.value = '';
 });
-byId('sample').addEventListener('click', () => {
-  takeSample().catch(fails);
-});
+for (const [id, names] of Object.entries(SAMPLES))
+  byId(id).addEventListener('click', () => {
+    takeSample(names).catch(fails);
+  });
 byId('stop').addEventListener('click', stop);
 byId('boat-apply').addEventListener('click', takeBoatText);
 byId('form').addEventListener('submit', (event) => {
