@@ -30,6 +30,12 @@ const numberGot = (got: string) => `${quoted(got)}${/^\s*[+-]?\d+,\d+\s*$/.test(
 export const says = {
   // Files and tables
   unreadable: (why: string): Said => ({ code: 'unreadable', expected: 'a file that can be read', got: why }),
+  notText: (got: string): Said => ({ code: 'not-text', expected: 'a text in UTF-8', got }),
+  tooLarge: (limitMiB: number): Said => ({
+    code: 'too-large',
+    expected: `a file of at most ${limitMiB} MiB, as all but forecasts and climatologies are`,
+    got: 'a larger one',
+  }),
   noRows: (hasHeader: boolean): Said => ({
     code: 'no-rows',
     expected: 'a header line and at least one row',
@@ -103,6 +109,16 @@ export const says = {
     code: 'too-few-waypoints',
     expected: 'at least 2 waypoints',
     got: `${got}`,
+  }),
+  tooManyWaypoints: (limit: number, got: number): Said => ({
+    code: 'too-many-waypoints',
+    expected: `at most ${limit} waypoints`,
+    got: `${got}`,
+  }),
+  nameTooLong: (limit: number, got: string): Said => ({
+    code: 'name-too-long',
+    expected: `a name of at most ${limit} characters`,
+    got: quoted(got),
   }),
   zeroLeg: (name: string): Said => ({
     code: 'zero-leg',

@@ -11,6 +11,7 @@ import {
   warningsText,
 } from '../describe/describe.js';
 import { type FaultList, faultList, InputError } from '../errors.js';
+import { foreignFormat } from '../foreignFormat.js';
 import { landOnTrack } from '../land/land.js';
 import { readPolarFiles } from '../load/load.js';
 import {
@@ -62,7 +63,10 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
   const climatologies: string[] = [];
   for (const path of paths) {
     await attemptOnDisk(path, faults, async () => {
-      const kind = kindOfText(await headOf(path), columns.month?.name);
+      const head = await headOf(path);
+      const foreign = foreignFormat(head);
+      if (foreign !== undefined) throw new InputError([{ file: path, ...says.notText(foreign) }]);
+      const kind = kindOfText(head, columns.month?.name);
       if (kind === 'forecast') {
         forecasts.push(path);
         return;
@@ -92,8 +96,11 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
     });
   }
   const found = { forecast: [] as string[], climatology: [] as string[] };
-  const onColumns = (names: readonly string[]) => found.forecast.push(...names);
-  const reading = { columns, onColumns, ...(member === undefined ? {} : { member }) };
+  const noting = (into: string[]) => (names: readonly string[]) => {
+    // One by one: a header may have more names than a call may have arguments.
+    for (const name of names) into.push(name);
+  };
+  const reading = { columns, onColumns: noting(found.forecast), ...(member === undefined ? {} : { member }) };
   if (forecasts.length > 0) {
     await attemptOnDisk(forecasts.join(' + '), faults, async () => {
       said.push(...(await forecastTexts(forecasts, reading, io, faults)));
@@ -105,7 +112,7 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
       const { climatology, warnings } = await withSources(climatologies, io, (sources, onProgress) =>
         readClimatology(sources, {
           columns,
-          onColumns: (names) => found.climatology.push(...names),
+          onColumns: noting(found.climatology),
           onProgress,
         }),
       );

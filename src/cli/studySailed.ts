@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { withoutUnseen } from '../errors.js';
 import { fileProblem, openStudyFolder, runStudy, type StudyFolder, worldLand } from '../node/node.js';
 import {
   passagesCsvHeader,
@@ -61,7 +62,7 @@ export async function sailInto(out: string, asked: StudyAsked, io: CommandIo, mo
   } catch (error) {
     const problem = fileProblem(error);
     if (problem === undefined) throw error;
-    io.error(`${out}: cannot be written to: ${problem}\n`);
+    io.error(`${withoutUnseen(out)}: cannot be written to: ${problem}\n`);
     return EXIT.failure;
   }
 }
@@ -76,7 +77,8 @@ async function sailed(
   more: MoreOfStudy | undefined,
 ): Promise<number> {
   const passages = casesIn(whole);
-  if (folder.replaces) io.error(`${out}: the finished study there is replaced when this one is finished.\n`);
+  const shown = withoutUnseen(out);
+  if (folder.replaces) io.error(`${shown}: the finished study there is replaced when this one is finished.\n`);
   const progress = sailingProgress(io, folder.done, passages);
   if (folder.done > 0)
     io.error(
@@ -88,21 +90,6 @@ async function sailed(
   const release = io.onInterrupt?.(() => stop.abort());
   const how = { from: folder.done, signal: stop.signal, ...(threads === undefined ? {} : { threads }) };
   let done = folder.done;
-  try {
-    for await (const line of runStudy(whole, how)) {
-      await folder.append(line);
-      done += 1;
-      progress.sailed();
-    }
-  } catch (error) {
-    if (!stop.signal.aborted) throw error;
-    progress.clear();
-    io.error(`Stopped after passage ${done} of ${passages}; ask the same again and it goes on.\n`);
-    return EXIT.interrupted;
-  } finally {
-    release?.();
-    progress.clear();
-  }
   const sails = sailNamesOf(whole.boats);
   const summing = summingUp(summary);
   async function* csv(): AsyncGenerator<string, void, undefined> {
@@ -118,7 +105,7 @@ async function sailed(
   let printed = '';
   let written = ['passages.csv', 'passages.jsonl', 'study.json', 'study.md'];
   let isComplete = true;
-  await folder.finish({ 'passages.csv': csv() }, () => {
+  const files = () => {
     const print: StudyToPrint = { ...toPrint, summary: summing.summary() };
     const further = more?.finish(print);
     printed = further?.printed ?? studyTotalsText(print);
@@ -130,8 +117,24 @@ async function sailed(
       'study.json': studyJson(print),
       ...(further?.files ?? { 'report.html': studyReport(print, { land, routes: whole.routes, version: version() }) }),
     };
-  });
-  io.out(`${printed}\nWritten to ${out}: ${written.join(', ')}\n`);
+  };
+  try {
+    for await (const line of runStudy(whole, how)) {
+      await folder.append(line);
+      done += 1;
+      progress.sailed();
+    }
+    await folder.finish({ 'passages.csv': csv() }, files, stop.signal);
+  } catch (error) {
+    if (!stop.signal.aborted) throw error;
+    progress.clear();
+    io.error(`Stopped after passage ${done} of ${passages}; ask the same again and it goes on.\n`);
+    return EXIT.interrupted;
+  } finally {
+    release?.();
+    progress.clear();
+  }
+  io.out(`${printed}\nWritten to ${shown}: ${written.join(', ')}\n`);
   return isComplete ? EXIT.complete : EXIT.incomplete;
 }
 

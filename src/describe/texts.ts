@@ -62,7 +62,7 @@ function speedsLine({ boatPolar, knownSpeeds = [] }: Boat): string {
 export function polarsText(path: string, { plans }: PolarSet): string {
   const lines = Object.entries(plans).map(
     ([id, { twsKn, twaDeg, stwKn, windHeightM = 10, twaReference = 'course' }]) => {
-      const most = Math.max(...stwKn);
+      const most = stwKn.reduce((fastest, kn) => Math.max(fastest, kn), 0);
       return `${visible(id)}: TWS ${twsKn[0]} to ${twsKn.at(-1)} kn at ${windHeightM} m, TWA ${twaDeg[0]} to ${twaDeg.at(-1)}° to the ${twaReference}, up to ${most} kn`;
     },
   );

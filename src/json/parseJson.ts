@@ -1,5 +1,6 @@
 import { visit } from 'jsonc-parser';
 import { type FaultList, quoted } from '../errors.js';
+import { foreignFormat } from '../foreignFormat.js';
 import { says } from '../wording.js';
 
 /**
@@ -8,6 +9,11 @@ import { says } from '../wording.js';
  */
 export function parseJson(text: string, file: string, faults: FaultList): unknown {
   const before = faults.count;
+  const foreign = foreignFormat(text);
+  if (foreign !== undefined) {
+    faults.add({ file, ...says.notText(foreign) });
+    return undefined;
+  }
   const plain = text.replace(/^\uFEFF/, '');
   try {
     // JSON knows a −0, which no record is to hold.

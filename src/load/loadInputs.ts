@@ -132,7 +132,7 @@ export async function loadWeather(
   const found: string[] = [];
   let heads = 0;
   const onColumns = (names: readonly string[]) => {
-    found.push(...names);
+    for (const name of names) found.push(name);
     heads += 1;
   };
   const load = async <Read>(

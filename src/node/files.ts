@@ -1,8 +1,11 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, rmdir, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { InputError } from '../errors.js';
 import type { ForecastFile, TextFile } from '../load/load.js';
+import { says } from '../wording.js';
+import { draftsIn } from './drafts.js';
 
 /**
  * Why a file could not be read, in words; undefined for errors that are not of the file system.
@@ -13,6 +16,8 @@ import type { ForecastFile, TextFile } from '../load/load.js';
  */
 export function fileProblem(error: unknown): string | undefined {
   const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  // Such a name may stand in a boat file; the file system is not even asked for it.
+  if (code === 'ERR_INVALID_ARG_VALUE' && /null bytes/.test(String(error))) return 'a name with a zero byte';
   if (code === undefined || !/^E[A-Z]+$/.test(code)) return undefined;
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'no such file',
@@ -24,19 +29,39 @@ export function fileProblem(error: unknown): string | undefined {
     ENOSPC: 'no space left',
     EROFS: 'a read-only place',
     EADDRINUSE: 'another program is there',
+    EDQUOT: 'no space left for this user',
+    EFBIG: 'a file larger than may be written',
+    EIO: 'the device failed',
+    ELOOP: 'links that lead in a circle',
+    ENAMETOOLONG: 'a name too long',
+    EMFILE: 'too many files are open',
   };
   return words[code] ?? code;
 }
 
+/** Files that are read whole are at most so large: what is made of them takes many times as much memory, and a device has no end. */
+export const LARGEST_TEXT_FILE_MIB = 64;
+
 /**
  * Reads a text file whole.
+ * @throws InputError where it is larger than any of ours
  * @throws Error of the file system, which `fileProblem` puts into words
  * @example
  * (await readTextFile(sample.path('route.csv'))).text // 'name,lat,lon,to_next…'
  */
 export async function readTextFile(path: string): Promise<TextFile> {
-  const bytes = await readFile(path);
-  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
+  const hash = createHash('sha256');
+  const pieces: Uint8Array[] = [];
+  let bytesRead = 0;
+  for await (const piece of createReadStream(path, { highWaterMark: 1 << 18 })) {
+    const bytes = piece as Uint8Array;
+    bytesRead += bytes.length;
+    if (bytesRead > LARGEST_TEXT_FILE_MIB * 2 ** 20)
+      throw new InputError([{ file: path, ...says.tooLarge(LARGEST_TEXT_FILE_MIB) }]);
+    hash.update(bytes);
+    pieces.push(bytes);
+  }
+  return { text: Buffer.concat(pieces).toString('utf8'), sha256: hash.digest('hex') };
 }
 
 /**
@@ -73,41 +98,65 @@ export async function forecastFile(path: string): Promise<ForecastFile> {
 }
 
 /**
- * Writes files into a folder, which is made if need be: each beside its place and then renamed, so that a reader never
- * sees half a file. After a failure nothing new stands there.
+ * Writes files into a folder, which is made if need be: all of them beside their places, and then each is renamed, so that a reader
+ * never sees half a file. After a failure, or when the signal is aborted, everything stands there as before.
  * @throws Error of the file system, which `fileProblem` puts into words
  * @example
  * await writeFiles(sample.folder, { 'hours.csv': hoursCsv(sample.passage) });
  * (await readTextFile(`${sample.folder}/hours.csv`)).text // 'time,lat,lon…'
  */
-export async function writeFiles(folder: string, files: Readonly<Record<string, string>>): Promise<void> {
-  await makeFolder(folder);
-  for (const name of Object.keys(files)) await refuseFolder(join(folder, name));
-  const drafts = Object.entries(files).map(([name, text]) => ({
-    name,
-    text,
-    draft: join(folder, `.${name}.${process.pid}.draft`),
-  }));
+export async function writeFiles(
+  folder: string,
+  files: Readonly<Record<string, string>>,
+  { signal }: { readonly signal?: AbortSignal } = {},
+): Promise<void> {
+  const made = await makeFolder(folder);
   try {
-    for (const { draft, text } of drafts) await writeFile(draft, text);
-    for (const { name, draft } of drafts) await rename(draft, join(folder, name));
-  } finally {
-    await Promise.all(drafts.map(({ draft }) => rm(draft, { force: true })));
+    for (const name of Object.keys(files)) await refuseFolder(join(folder, name));
+    const drafts = await draftsIn(folder, signal);
+    try {
+      for (const [name, text] of Object.entries(files)) await drafts.add(name, text);
+      await drafts.settle();
+    } finally {
+      await drafts.drop();
+    }
+  } catch (error) {
+    await removeFolders(made);
+    throw error;
   }
 }
 
-/** Makes a folder and those it lies in. Not by one recursive call: that never ends where a parent refuses, as /proc does. */
-export async function makeFolder(path: string): Promise<void> {
+/**
+ * Makes a folder and those it lies in, and gives those that were not there, the outermost first. Not by one recursive call: that never
+ * ends where a parent refuses, as /proc does.
+ * @internal
+ */
+export async function makeFolder(path: string): Promise<readonly string[]> {
   try {
     await mkdir(path);
+    return [path];
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : undefined;
-    if (code === 'EEXIST' && (await isFolder(path))) return;
+    if (code === 'EEXIST' && (await isFolder(path))) return [];
     const parent = dirname(path);
     if (code !== 'ENOENT' || parent === path || (await isFolder(parent))) throw error;
-    await makeFolder(parent);
-    await mkdir(path);
+    const made = await makeFolder(parent);
+    try {
+      await mkdir(path);
+    } catch (inner) {
+      await removeFolders(made);
+      throw inner;
+    }
+    return [...made, path];
   }
+}
+
+/**
+ * Removes folders that were made for nothing, the innermost first; what somebody put something into stays.
+ * @internal
+ */
+export async function removeFolders(made: readonly string[]): Promise<void> {
+  for (const path of [...made].reverse()) await rmdir(path).catch(() => {});
 }
 
 async function isFolder(path: string): Promise<boolean> {

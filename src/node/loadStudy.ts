@@ -87,7 +87,7 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
     const name =
       path === undefined ? climatologies.map((one) => basename(one)).join(' + ') : nameOf(paths.forecasts, i);
     const all = await attempt(DISK, name, faults, async () => weathersOf(name, read, options));
-    weathers.push(...(all ?? []));
+    for (const weather of all ?? []) weathers.push(weather);
   }
   if (options.members !== undefined && !hasMembers && faults.count === 0)
     faults.add({ file: 'member', ...says.wrongValue('a forecast of several members', 'none') });

@@ -16,7 +16,8 @@ export type {
 export { readPlan } from '../output/output.js';
 export { worldLand } from './coast.js';
 export { attemptOnDisk, DISK, loadBoat, loadInputs } from './disk.js';
-export { fileProblem, forecastFile, readTextFile, writeFiles } from './files.js';
+export { writeNewFile } from './drafts.js';
+export { fileProblem, forecastFile, LARGEST_TEXT_FILE_MIB, readTextFile, writeFiles } from './files.js';
 export { type LoadedStudy, type LoadStudyOptions, loadStudy, type StudyPaths } from './loadStudy.js';
 export { type RunStudyOptions, runStudy } from './runStudy.js';
 export { type ServedPage, servePage } from './servePage.js';

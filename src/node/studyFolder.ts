@@ -4,7 +4,9 @@ import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
 import { InputError } from '../errors.js';
 import { says } from '../wording.js';
-import { makeFolder, refuseFolder, writeFiles } from './files.js';
+import { draftsIn } from './drafts.js';
+import { makeFolder, refuseFolder, removeFolders, writeFiles } from './files.js';
+import { isAlive } from './isAlive.js';
 
 /** Which study a folder holds: a digest of all it is made of, and how many passages it has. */
 export interface StudyKey {
@@ -22,10 +24,14 @@ export interface StudyFolder {
   append(line: string): Promise<void>;
   /** The lines of all passages that are there. */
   lines(): AsyncIterable<string>;
-  /** Puts the other files of a study beside its passages, which are then complete: first those written piece by piece. */
+  /**
+   * Puts the other files of a study beside its passages, which are then complete: first those written piece by piece. Until all are
+   * written an earlier study stands as it is.
+   */
   finish(
     streamed: Readonly<Record<string, AsyncIterable<string>>>,
     files: () => Readonly<Record<string, string>>,
+    signal?: AbortSignal,
   ): Promise<void>;
   /** Lets go of the folder; what is there is gone on with another time. */
   close(): Promise<void>;
@@ -52,9 +58,14 @@ const RESULTS = ['passages.csv', 'study.json', 'study.md', 'report.html'];
  * await gone.close();
  */
 export async function openStudyFolder(folder: string, key: StudyKey): Promise<StudyFolder> {
-  await makeFolder(folder);
+  const made = await makeFolder(folder);
   const path = (name: string) => join(folder, name);
-  await lock(folder);
+  try {
+    await lock(folder);
+  } catch (error) {
+    await removeFolders(made);
+    throw error;
+  }
   try {
     for (const name of [PASSAGES, ...RESULTS]) await refuseFolder(path(name));
     const finished = (await exists(path(PARTIAL))) ? undefined : await keyIn(path('study.json'));
@@ -79,12 +90,17 @@ export async function openStudyFolder(folder: string, key: StudyKey): Promise<St
         await file!.appendFile(`${line}\n`);
       },
       lines: () => createInterface({ input: createReadStream(lines), crlfDelay: Number.POSITIVE_INFINITY }),
-      async finish(streamed, files) {
+      async finish(streamed, files, signal) {
         await file?.close();
-        // Those of an earlier study go first: they must never stand beside the summary of this one.
-        if (!isFinished) await rm(path(PASSAGES), { force: true });
-        for (const [name, text] of Object.entries(streamed)) await writeStreamed(path(name), text);
-        await writeFiles(folder, files());
+        const drafts = await draftsIn(folder, signal);
+        try {
+          for (const [name, text] of Object.entries(streamed)) await drafts.add(name, text);
+          for (const [name, text] of Object.entries(files())) await drafts.add(name, text);
+          // Passages of an earlier study go first: they must never stand beside the summary of this one.
+          await drafts.settle(isFinished ? [] : [PASSAGES]);
+        } finally {
+          await drafts.drop();
+        }
         // The passages last: until they have their name the study is not finished.
         if (!isFinished) await rename(lines, path(PASSAGES));
         await rm(path(KEY), { force: true });
@@ -96,6 +112,7 @@ export async function openStudyFolder(folder: string, key: StudyKey): Promise<St
     };
   } catch (error) {
     await unlock(folder);
+    await removeFolders(made);
     throw error;
   }
 }
@@ -138,20 +155,6 @@ const exists = (path: string) =>
     () => false,
   );
 
-/** Writes a file piece by piece beside its place, and then renames it. */
-async function writeStreamed(path: string, text: AsyncIterable<string>): Promise<void> {
-  const draft = `${path}.draft`;
-  const file = await open(draft, 'w');
-  try {
-    for await (const piece of text) await file.appendFile(piece);
-    await file.close();
-    await rename(draft, path);
-  } finally {
-    await file.close().catch(() => {});
-    await rm(draft, { force: true });
-  }
-}
-
 /** Folders at work in this process. */
 const held = new Set<string>();
 
@@ -163,7 +166,7 @@ async function lock(folder: string): Promise<void> {
   if (held.has(own)) throw inUse(process.pid);
   held.add(own);
   // Written whole beside its place and then given its name, which fails where that is taken: nobody sees a lock without its process.
-  const draft = `${path}.${process.pid}`;
+  const draft = join(folder, `.${LOCK}.${process.pid}.draft`);
   try {
     await writeFile(draft, `${process.pid}\n`);
     for (;;) {
@@ -189,14 +192,4 @@ async function lock(folder: string): Promise<void> {
 async function unlock(folder: string): Promise<void> {
   if (!held.delete(resolve(folder))) return;
   await rm(join(folder, LOCK), { force: true });
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    // One of another person's may not be asked, but is there.
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
-  }
 }

@@ -1,4 +1,6 @@
-import { faultList } from '../errors.js';
+import { faultList, InputError } from '../errors.js';
+import { foreignFormat } from '../foreignFormat.js';
+import { says } from '../wording.js';
 import type { PolarSet, TwaReference } from './polar.js';
 import { readTidyPolars } from './tidyPolars.js';
 import { readWidePolar, wideRowsOf } from './widePolar.js';
@@ -38,6 +40,8 @@ export interface ReadPolarsOptions {
 export function readPolars(text: string, options: ReadPolarsOptions = {}): PolarSet {
   const file = options.file ?? 'polars.csv';
   const { boat } = options;
+  const foreign = foreignFormat(text);
+  if (foreign !== undefined) throw new InputError([{ file, ...says.notText(foreign) }]);
   const faults = faultList();
   const wideRows = wideRowsOf(text);
   const plans =

@@ -9,6 +9,11 @@ const MAX_LATITUDE_DEG = 89;
 /** Four times round the world: what is longer is no route, and its track would fill the memory. */
 const LONGEST_ROUTE_NM = 100_000;
 
+/** As many as a recorded track may have: one of a week, a point every six seconds. Planning along them takes a third of a minute. */
+export const MOST_WAYPOINTS = 100_000;
+/** As long as a boat's name may be. */
+export const LONGEST_NAME = 200;
+
 /**
  * Adds a fault for everything that keeps a route from being sailed as drawn; `at` tells the place of a waypoint. One that
  * could not be read is undefined, and its legs are passed over.
@@ -20,9 +25,14 @@ export function checkWaypoints(
 ): void {
   // Beside other faults the missing waypoint may be the one that could not be read.
   if (waypoints.length < 2 && faults.count === 0) faults.add({ ...at(0), ...says.tooFewWaypoints(waypoints.length) });
+  if (waypoints.length > MOST_WAYPOINTS) {
+    faults.add({ ...at(MOST_WAYPOINTS), ...says.tooManyWaypoints(MOST_WAYPOINTS, waypoints.length) });
+    return;
+  }
   let lengthNm = 0;
   waypoints.forEach((to, i) => {
     if (to === undefined) return;
+    if (to.name.length > LONGEST_NAME) faults.add({ ...at(i), ...says.nameTooLong(LONGEST_NAME, to.name) });
     if (!Number.isFinite(to.lonDeg)) {
       faults.add({ ...at(i, 'lon'), ...says.longitude(String(to.lonDeg)) });
       return;

@@ -1,3 +1,6 @@
+import { InputError } from '../errors.js';
+import { foreignFormat } from '../foreignFormat.js';
+import { says } from '../wording.js';
 import { readGeojson } from './readGeojson.js';
 import { readGpx } from './readGpx.js';
 import { readRouteCsv } from './readRouteCsv.js';
@@ -19,6 +22,8 @@ import type { Route } from './waypoint.js';
  * // throws route.csv, line 2, column lat: expected a latitude from 90S to 90N, like 16.88 or 16°52.8'N, got "96.9"
  */
 export function readRoute(text: string, file?: string): Route {
+  const foreign = foreignFormat(text);
+  if (foreign !== undefined) throw new InputError([{ file: file ?? 'route.csv', ...says.notText(foreign) }]);
   // Trimming takes a byte order mark away as well.
   const first = text.trimStart()[0];
   if (first === '<') return readGpx(text, file ?? 'route.gpx');

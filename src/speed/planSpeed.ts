@@ -58,7 +58,7 @@ export function planSpeed(polar: Polar, skipperFactor: number, leeway?: LeewayBy
       atHeading === undefined
         ? [twaMinDeg, twaMaxDeg]
         : [courseAngleOf(scaled, twsKn, twaMinDeg, atHeading), courseAngleOf(scaled, twsKn, twaMaxDeg, atHeading)],
-    mostKn: Math.max(...polar.stwKn) * skipperFactor,
+    mostKn: polar.stwKn.reduce((fastest, kn) => Math.max(fastest, kn), 0) * skipperFactor,
     twsMaxKn: polar.twsKn.at(-1)! / windAtHeight(1, polar.windHeightM ?? 10),
     leewayAt:
       settled === undefined

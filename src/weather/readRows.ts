@@ -1,5 +1,6 @@
 import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, type TextSource } from '../csv/csv.js';
 import type { FaultList } from '../errors.js';
+import { BEGINNING_LENGTH, foreignFormat } from '../foreignFormat.js';
 import { says } from '../wording.js';
 import { type Head, headOf } from './head.js';
 
@@ -50,7 +51,12 @@ export async function readRows<Table extends RowTable>(
   const opening = openingOf(file, layouts, onNames, faults);
   let rows = 0;
   try {
-    for await (const block of csvBlocks(source.open())) {
+    const { foreign, pieces } = await begun(source.open());
+    if (foreign !== undefined) {
+      faults.add({ file, ...says.notText(foreign) });
+      return undefined;
+    }
+    for await (const block of csvBlocks(pieces)) {
       signal?.throwIfAborted();
       rows += takeRows(opening, block);
       if (opening.isBad()) break;
@@ -65,6 +71,41 @@ export async function readRows<Table extends RowTable>(
   if (faults.count === before) opening.finish(rows);
   const { table, head } = opening;
   return table === undefined || rows === 0 ? undefined : { table, head };
+}
+
+/** What a file is that is no text, by its beginning, and all of it: its first pieces are taken back. */
+async function begun(
+  source: TextSource,
+): Promise<{ readonly foreign: string | undefined; readonly pieces: TextSource }> {
+  const iterator = Symbol.asyncIterator in source ? source[Symbol.asyncIterator]() : source[Symbol.iterator]();
+  const decoder = new TextDecoder('utf-8');
+  const first: (Uint8Array | string)[] = [];
+  let beginning = '';
+  while (beginning.length < BEGINNING_LENGTH) {
+    const { done, value } = await iterator.next();
+    if (done === true) break;
+    first.push(value);
+    beginning +=
+      typeof value === 'string'
+        ? value.slice(0, BEGINNING_LENGTH)
+        : decoder.decode(value.subarray(0, 4 * BEGINNING_LENGTH), { stream: true });
+  }
+  async function* pieces(): AsyncGenerator<Uint8Array | string, void, undefined> {
+    try {
+      yield* first;
+      for (;;) {
+        const { done, value } = await iterator.next();
+        if (done === true) return;
+        yield value;
+      }
+    } finally {
+      // What is left half read is let go: a stream keeps its file open.
+      await iterator.return?.();
+    }
+  }
+  const foreign = foreignFormat(beginning);
+  if (foreign !== undefined) await iterator.return?.();
+  return { foreign, pieces: pieces() };
 }
 
 /** The head of a file, row by row, until its layout is known. */
