@@ -283,6 +283,11 @@ export const says = {
     expected: `at most ${limit} different times, latitudes and longitudes each`,
     got: 'more',
   }),
+  lastLineOpen: (): Said => ({
+    code: 'last-line-open',
+    expected: 'a line end behind the last row',
+    got: 'none: if the file was cut there, the last value of the row may be another than it was',
+  }),
   columnUnused: (): Said => ({
     code: 'column-unused',
     expected: 'a column of a known quantity',

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -25,7 +25,7 @@ import {
   worthOf,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
-import { loadBoat, loadInputs, readPlan } from '../src/node/node.js';
+import { LARGEST_TEXT_FILE_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
 import { says } from '../src/wording.js';
 import { MONTHLY } from './support/monthly.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
@@ -1373,9 +1373,16 @@ describe('warnings', () => {
     ]);
   });
 
+  test('a last row that may have been cut', async () => {
+    const { warnings } = await readForecast(forecastOf(WIND.trimEnd()));
+    expect(messagesOf(warnings)).toEqual([
+      'forecast.csv, line 21: expected a line end behind the last row, got none: if the file was cut there, the last value of the row may be another than it was',
+    ]);
+  });
+
   test('a wind of exactly nothing at neighbouring points', async () => {
     const rows = [-62, -61, -60].map((lon) => `${TIMES[0]},10,${lon},0,0`);
-    const { warnings } = await readForecast(forecastOf(['time,lat,lon,u10,v10', ...rows].join('\n')));
+    const { warnings } = await readForecast(forecastOf(['time,lat,lon,u10,v10', ...rows, ''].join('\n')));
     expect(messagesOf(warnings)).toEqual([
       'forecast.csv: expected wind that is exactly 0 at single points at most, got 3 neighbouring points and times with both components exactly 0, first for 2027-01-10T00:00:00Z at 10, -62: rather a fill value or land than a calm',
     ]);
@@ -2298,6 +2305,39 @@ describe('climatology', () => {
       'months.csv, lats: expected rising numbers, got others',
       'months.csv, lons: expected rising numbers, got none',
       'months.csv, meanSpeedKn: expected 0 numbers, got 3',
+    ]);
+  });
+});
+
+describe('what is no input of ours', () => {
+  test('is told for what it is', async () => {
+    const gzip = '\u001f\ufffd\b\b';
+    const said = 'expected a text in UTF-8, got a gzip archive: unpack it first';
+    expect(await faultsOf(() => readRoute(gzip))).toEqual([`route.csv: ${said}`]);
+    expect(await faultsOf(() => readBoat(gzip))).toEqual([`boat.json: ${said}`]);
+    expect(await faultsOf(() => readPolars(gzip))).toEqual([`polars.csv: ${said}`]);
+    expect(await faultsOf(() => readForecast(forecastOf(gzip)))).toEqual([`forecast.csv: ${said}`]);
+  });
+
+  test('is not read on where it has no end', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    const path = join(folder, 'large.csv');
+    writeFileSync(path, '');
+    truncateSync(path, LARGEST_TEXT_FILE_MIB * 2 ** 20 + 1);
+    expect(await faultsOf(() => readTextFile(path))).toEqual([
+      `${path}: expected a file of at most 64 MiB, as all but forecasts and climatologies are, got a larger one`,
+    ]);
+    rmSync(folder, { recursive: true });
+  });
+
+  test('is a route of too many points or of too long a name', async () => {
+    const rows = Array.from({ length: 100_001 }, (_, i) => `A,${i % 2},0`);
+    expect(await faultsOf(() => readRoute(route(...rows).replace(',to_next', '')))).toEqual([
+      'route.csv, line 100002: expected at most 100000 waypoints, got 100001',
+    ]);
+    const name = 'x'.repeat(201);
+    expect(await faultsOf(() => readRoute(changed(ROUTE, 'Start', name)))).toEqual([
+      `route.csv, line 2: expected a name of at most 200 characters, got "${'x'.repeat(60)}…"`,
     ]);
   });
 });

@@ -270,7 +270,8 @@ describe('one wind in every layout', () => {
 
   test.each(Object.entries(LAYOUTS))('%s', async (_, text) => {
     const { forecast, warnings } = await read(text);
-    expect(warnings).toEqual([]);
+    // A last row without line end may have been cut.
+    expect(warnings.map(({ code }) => code)).toEqual(/[\r\n]\s*$/.test(text) ? [] : ['last-line-open']);
     expectSame(forecast, (await read(PLAIN)).forecast, ROUNDING_KN);
   });
 

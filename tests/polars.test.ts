@@ -676,7 +676,10 @@ describe('polar files of a boat', () => {
     [
       'a number for the path of a plan of an unlucky name',
       '{ "constructor": 7 }',
-      ['boat.json, polars: expected the path of a polar file, or one for each sail plan, got an object'],
+      [
+        'boat.json, polars.constructor: expected the path of a polar file, got 7',
+        'boat.json, polars.constructor: expected the id of a sail plan of the boat, got "constructor"',
+      ],
     ],
   ])('%s', async (_, polars, messages) => {
     const faults = await faultsOf({ 'boat.json': boatWith(polars), 'main.txt': WIDE });

@@ -100,16 +100,33 @@ describe('the folder of a study', () => {
     expect(read('passages.jsonl')).toBe(LINES);
   });
 
-  test('passages of an earlier study never stand beside the summary of a later', async () => {
+  test('an earlier study stands as it is until all of the later is written, and where it cannot be', async () => {
     await sail(A);
-    const study = await openStudyFolder(folder, B);
-    await study.append(lineOf(0, 'b'));
-    await study.append(lineOf(1, 'b'));
-    await study.finish({ 'passages.csv': none() }, () => {
-      expect(has('passages.jsonl')).toBe(false);
-      return { 'study.json': '{"digest":"b"}' };
-    });
-    await study.close();
+    const earlier = Object.fromEntries(FINISHED.map((name) => [name, read(name)]));
+    const standsAsItWas = () => {
+      for (const name of FINISHED) expect(read(name)).toBe(earlier[name]);
+    };
+    const begun = await openStudyFolder(folder, B);
+    await begun.append(lineOf(0, 'b'));
+    await begun.append(lineOf(1, 'b'));
+    const files = () => {
+      standsAsItWas();
+      return { 'study.json': '{"digest":"b"}', 'study.md': 'b' };
+    };
+    // Written, and not to be put in its place: a folder came there meanwhile.
+    mkdirSync(join(folder, 'worth.md'));
+    await expect(begun.finish({ 'passages.csv': none() }, () => ({ ...files(), 'worth.md': 'b' }))).rejects.toThrow(
+      'EISDIR',
+    );
+    await begun.close();
+    standsAsItWas();
+    rmSync(join(folder, 'worth.md'), { recursive: true });
+    const again = await openStudyFolder(folder, B);
+    expect(again.done).toBe(2);
+    await again.finish({ 'passages.csv': none() }, files);
+    await again.close();
+    expect(readdirSync(folder).sort()).toEqual(FINISHED);
+    expect(read('passages.jsonl')).toBe(`${lineOf(0, 'b')}\n${lineOf(1, 'b')}\n`);
   });
 
   test('another that is not finished is refused and left as it is', async () => {

@@ -4,7 +4,7 @@ import { addSchemaFaults } from '../json/json.js';
 import { says } from '../wording.js';
 import type { Boat, BoatFile, SailGiven, SailPlan } from './boat.js';
 import { checkEngine } from './checkEngine.js';
-import { checkWaveSails, checkWaves } from './checkHouse.js';
+import { checkWaveSails } from './checkHouse.js';
 import { checkPlans, checkSails, type SailRead } from './checkWardrobe.js';
 import { checkWatches } from './checkWatches.js';
 import { boatSchema, idSchema, sailPlanSchema, sailSchema } from './schema.js';
@@ -90,8 +90,8 @@ function checkPolarFiles(
   const { polars } = (json ?? {}) as { polars?: unknown };
   if (typeof polars !== 'object' || polars === null) return;
   const paths: unknown[] = Object.values(polars);
-  if (Array.isArray(polars) || paths.length === 0 || paths.some((path) => typeof path !== 'string')) {
-    // The schema library takes a list for such an object, and passes over a key that every object has, like "constructor".
+  if (Array.isArray(polars) || paths.length === 0) {
+    // The schema library takes a list for such an object.
     const schema = boatSchema.entries.polars.wrapped;
     const got = Array.isArray(polars) ? `a list of ${polars.length}` : 'an object';
     if (v.is(schema, polars)) faults.add({ file, path: 'polars', ...says.wrongValue(schema.message, got) });
@@ -158,7 +158,6 @@ export function checkPolarPlans(
 
 function checkHouseRules(json: unknown, sails: readonly SailRead[], file: string, faults: FaultList): void {
   const { house, sailPlans } = (json ?? {}) as { house?: unknown; sailPlans?: unknown };
-  checkWaves(house, 'house', file, faults);
   const ids = sails.flatMap(({ id }) => id ?? []);
   // Settings that follow from the sails are not known yet where the plans follow; and an id that cannot be read may be the one meant.
   if (sailPlans !== undefined && ids.length > 0 && ids.length === sails.length)

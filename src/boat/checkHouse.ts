@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { FaultList } from '../errors.js';
-import { addSchemaFaults, keyPath, shown } from '../json/json.js';
+import { addSchemaFaults, keyPath } from '../json/json.js';
 import { says } from '../wording.js';
 import type { House } from './boat.js';
 import { houseSchema } from './schema.js';
@@ -11,23 +11,10 @@ import { houseSchema } from './schema.js';
  */
 export function checkHouse(house: House, file: string, faults: FaultList, sailIds?: readonly string[]): void {
   addSchemaFaults(v.strictObject({ house: houseSchema }), { house }, file, faults);
-  checkWaves(house, 'house', file, faults);
   if (sailIds !== undefined) checkWaveSails(house, sailIds, 'house', file, faults);
 }
 
 const { waveMaxM: WAVES } = houseSchema.entries;
-
-/** Adds the faults of limits by waves that the schema library passes over: a key that every object has, like "constructor". */
-export function checkWaves(house: unknown, path: string, file: string, faults: FaultList): void {
-  const waves = wavesOf(house);
-  if (waves === undefined || Array.isArray(waves)) return;
-  const at = keyPath(path, 'waveMaxM');
-  for (const [id, heightM] of Object.entries(waves)) {
-    const issue = v.safeParse(WAVES.wrapped.value, heightM).issues?.[0];
-    if (issue !== undefined)
-      faults.add({ file, path: keyPath(at, id), ...says.wrongValue(issue.message, shown(heightM)) });
-  }
-}
 
 /** Adds a fault for every limit by waves of a sail that is not aboard. */
 export function checkWaveSails(

@@ -9,6 +9,8 @@ export interface CsvBlock {
   readonly lineOf: (row: number) => number;
   /** Characters read from the source so far. */
   readonly charactersRead: number;
+  /** Whether the last row has no line end: the last of a text may have been cut. */
+  readonly isOpen: boolean;
 }
 
 /** The table cannot be cut into rows at all: `line` says where it broke. */
@@ -52,7 +54,7 @@ export async function* csvBlocks(source: TextSource): AsyncGenerator<CsvBlock> {
 /** A whole CSV text as one block of rows; same rules as {@link csvBlocks}. */
 export function csvRows(text: string): CsvBlock {
   const [block] = [...blockCutter().end(text)];
-  return block ?? { rows: [], lineOf: () => 1, charactersRead: 0 };
+  return block ?? { rows: [], lineOf: () => 1, charactersRead: 0, isOpen: false };
 }
 
 /** Gives a block where there are whole rows; throws after those before the place where the table breaks. */
@@ -87,7 +89,7 @@ function blockCutter(): BlockCutter {
   function* blocksOf(text: string, mark: string): Generator<CsvBlock> {
     const broken = text.includes('"') ? scanQuotes(text, mark).broken : undefined;
     const whole = broken === undefined ? text : text.slice(0, broken.rowStart);
-    if (whole !== '') yield { ...parseBlock(whole, nextLine, mark), charactersRead };
+    if (whole !== '') yield { ...parseBlock(whole, nextLine, mark), charactersRead, isOpen: !whole.endsWith('\n') };
     if (broken !== undefined) throw structureError(text, broken, nextLine);
     nextLine += countLineEnds(text);
   }

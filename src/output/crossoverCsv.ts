@@ -1,7 +1,7 @@
 import type { Cell, Crossover } from '../crossover/crossover.js';
 import { amount, flag, offBow, text } from './format.js';
 
-/** The columns in their order. Ids and kinds hold no comma or quote, so no cell needs quoting. */
+/** The columns in their order. */
 const COLUMNS: readonly (readonly [name: string, cell: (cell: Cell) => string])[] = [
   ['tws_kn', (cell) => amount(cell.twsKn)],
   ['twa_deg', (cell) => offBow(cell.twaDeg)],

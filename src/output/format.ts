@@ -1,3 +1,4 @@
+import { textCell } from '../csv/csv.js';
 import { wrap180, wrap360, wrapLon } from '../units.js';
 
 export { positionText as position } from '../geo/geo.js';
@@ -26,8 +27,8 @@ export const longitude = (value: number) => fixed(wrapLon(Number(value.toFixed(5
 /** True and false as 1 and 0. */
 export const flag = (value: boolean) => (value ? '1' : '0');
 
-/** A text; null is empty. */
-export const text = (value: string | null) => value ?? '';
+/** A text as a cell of a CSV; null is empty. */
+export const text = (value: string | null) => (value === null ? '' : textCell(value));
 
 const DECIMALS = 6;
 

@@ -1,7 +1,7 @@
 import type { Hour, Passage } from '../passage/passage.js';
 import { amount, direction, flag, latitude, longitude, offBow, text } from './format.js';
 
-/** The columns of the hour log in their order. Ids, times and words hold no comma or quote, so no cell needs quoting. */
+/** The columns of the hour log in their order. */
 const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[] = [
   ['time', (hour) => hour.time],
   ['lat', (hour) => latitude(hour.latDeg)],
@@ -26,7 +26,7 @@ const COLUMNS: readonly (readonly [name: string, cell: (hour: Hour) => string])[
   ['sail_change', (hour) => flag(hour.sailChange)],
   ['runner_up', (hour) => text(hour.runnerUp)],
   ['margin_kn', (hour) => amount(hour.marginKn)],
-  ['barred', (hour) => hour.barred.map(({ sailPlan, reason }) => `${sailPlan}:${reason}`).join(';')],
+  ['barred', (hour) => text(hour.barred.map(({ sailPlan, reason }) => `${sailPlan}:${reason}`).join(';'))],
   ['daylight', (hour) => flag(hour.daylight)],
   ['ground_twd_deg', (hour) => direction(hour.groundTwdDeg)],
   ['ground_tws_kn', (hour) => amount(hour.groundTwsKn)],

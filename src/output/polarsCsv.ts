@@ -1,5 +1,5 @@
 import type { Polar } from '../polar/polar.js';
-import { fixed } from './format.js';
+import { fixed, text } from './format.js';
 
 /**
  * Polars as tidy CSV, as `readPolars` reads them; speeds to a hundredth of a knot.
@@ -15,7 +15,7 @@ export function polarsCsv(plans: Readonly<Record<string, Polar>>): string {
     ([id, { twsKn, twaDeg, stwKn, windHeightM = 10, twaReference = 'course' }]) =>
       twaDeg.flatMap((angle, i) =>
         twsKn.map((wind, j) => {
-          const cells = [id, `${wind}`, `${angle}`, fixed(stwKn[i * twsKn.length + j]!, 2)];
+          const cells = [text(id), `${wind}`, `${angle}`, fixed(stwKn[i * twsKn.length + j]!, 2)];
           return [...cells, ...(isOther ? [`${windHeightM}`, twaReference] : [])].join(',');
         }),
       ),

@@ -4,10 +4,10 @@ import { amount, flag, inTwoDigits, rounded, text, twoDigits } from './format.js
 /** Columns of a passage in their order; the hours on every sail follow. */
 const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) => string])[] = [
   ['passage', ({ n }) => `${n}`],
-  ['route', ({ route }) => quotedCell(route)],
-  ['boat', ({ boat }) => quotedCell(boat)],
-  ['weather', ({ weather }) => quotedCell(weather)],
-  ['member', ({ member }) => quotedCell(text(member))],
+  ['route', ({ route }) => text(route)],
+  ['boat', ({ boat }) => text(boat)],
+  ['weather', ({ weather }) => text(weather)],
+  ['member', ({ member }) => text(member)],
   ['draw', ({ draw }) => (draw === null ? '' : `${draw}`)],
   ['departure', ({ departure }) => departure],
   ['complete', ({ complete }) => flag(complete)],
@@ -56,10 +56,6 @@ const COLUMNS: readonly (readonly [name: string, cell: (record: PassageRecord) =
 /** The middle of a range, to two digits, which is more than its constants deserve. */
 const share = (range: { readonly mid: number } | null) => (range === null ? '' : `${twoDigits(range.mid)}`);
 
-/** A text of a file's name as a cell. */
-export const quotedCell = (value: string): string =>
-  /[",\r\n]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value;
-
 /**
  * The header of `passages.csv`, with a column of hours and one of wear for every sail.
  * @example
@@ -68,8 +64,8 @@ export const quotedCell = (value: string): string =>
 export const passagesCsvHeader = (sails: readonly string[]): string =>
   [
     ...COLUMNS.map(([name]) => name),
-    ...sails.map((id) => quotedCell(`hours_${id}`)),
-    ...sails.map((id) => quotedCell(`wear_${id}`)),
+    ...sails.map((id) => text(`hours_${id}`)),
+    ...sails.map((id) => text(`wear_${id}`)),
   ].join(',');
 
 /**

@@ -1,6 +1,5 @@
 import type { Comparison, Difference, Flown, MeanRange, NextSail, Worth } from '../worth/worth.js';
 import { amount, fixed, text } from './format.js';
-import { quotedCell } from './studyCsv.js';
 
 /** A row of what is compared: differences are B minus A, of money what B saves. */
 interface Row {
@@ -20,10 +19,10 @@ export function worthCsv(worth: Worth): string {
   const { rivals } = worth;
   const header = [
     ...COLUMNS,
-    ...rivals.flatMap(({ b }) => ['b', 'low', 'mid', 'high'].map((end) => quotedCell(`${b} ${end}`))),
+    ...rivals.flatMap(({ b }) => ['b', 'low', 'mid', 'high'].map((end) => text(`${b} ${end}`))),
   ];
   const rows = rowsOf([worth, ...rivals]).map(({ what, unit, of }) => [
-    quotedCell(what),
+    text(what),
     unit,
     ...cells(of(worth), numberIn(unit)),
     ...rivals.flatMap((rival) => {
@@ -185,7 +184,7 @@ export function nextSailCsv({ rows }: NextSail): string {
     return [
       `${i + 1}`,
       kind,
-      sail,
+      text(sail),
       amount(areaM2),
       amount(high === null ? null : -high),
       amount(-mid),
@@ -199,7 +198,7 @@ export function nextSailCsv({ rows }: NextSail): string {
       amount(money.net?.mid ?? null),
       amount(money.passagesToBreakEven),
       verdict.answer,
-      text(fills[0] === undefined ? null : quotedCell(holeText(fills[0]))),
+      text(fills[0] === undefined ? null : holeText(fills[0])),
     ];
   });
   return `${[header, ...lines].map((row) => row.join(',')).join('\n')}\n`;

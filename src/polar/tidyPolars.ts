@@ -1,4 +1,4 @@
-import { readTable } from '../csv/csv.js';
+import { readTable, textOfCell } from '../csv/csv.js';
 import type { FaultList } from '../errors.js';
 import { says } from '../wording.js';
 import type { Polar, TwaReference } from './polar.js';
@@ -35,7 +35,7 @@ export function readTidyPolars(
   const unknown = new Set<string>();
   const byPlan = new Map<string, Row[]>();
   for (const { line, cells } of rows) {
-    const id = cells.sail_plan;
+    const id = cells.sail_plan === undefined ? undefined : textOfCell(cells.sail_plan);
     const number = (column: 'tws_kn' | 'twa_deg' | 'stw_kn' | 'wind_height_m') => {
       const cell = cells[column];
       return cell === undefined || (column === 'wind_height_m' && cell === '')

@@ -1,4 +1,4 @@
-import { readTable } from '../csv/csv.js';
+import { readTable, textOfCell } from '../csv/csv.js';
 import { faultList } from '../errors.js';
 import { says } from '../wording.js';
 import { checkWaypoints } from './checkWaypoints.js';
@@ -16,14 +16,14 @@ export function readRouteCsv(text: string, file: string): Route {
   const faults = faultList();
   const rows = readTable(text, file, COLUMNS, faults);
   const waypoints = rows.map(({ line, cells }): Waypoint | undefined => {
-    const { name = '', lat, lon, to_next: toNext = '' } = cells;
+    const { name: cell = '', lat, lon, to_next: toNext = '' } = cells;
     const latDeg = lat === undefined ? undefined : parseLatitude(lat);
     const lonDeg = lon === undefined ? undefined : parseLongitude(lon);
     if (lat !== undefined && latDeg === undefined) faults.add({ file, line, column: 'lat', ...says.latitude(lat) });
     if (lon !== undefined && lonDeg === undefined) faults.add({ file, line, column: 'lon', ...says.longitude(lon) });
     if (toNext !== '' && !isLegKind(toNext)) faults.add({ file, line, column: 'to_next', ...says.legKind(toNext) });
     if (latDeg === undefined || lonDeg === undefined) return undefined;
-    return { name, latDeg, lonDeg, ...(isLegKind(toNext) ? { toNext } : {}) };
+    return { name: textOfCell(cell), latDeg, lonDeg, ...(isLegKind(toNext) ? { toNext } : {}) };
   });
   const at = (i: number, column?: string) => ({
     file,

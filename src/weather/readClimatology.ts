@@ -86,9 +86,12 @@ export async function readClimatology(
   const laidOut = rowsLaidOut(first.places.axes, 1, file, faults, monthSaid)(tables.map(({ store }) => store));
   if (faults.count === 0 && tables.every(({ store }) => store.rows === 0)) faults.add({ file, ...says.noWindRows() });
   faults.throwIfAny();
-  const warnings: Fault[] = tables.flatMap(({ unused, store }) =>
-    unused.map((column) => ({ file: store.file!, column, ...says.columnUnused() })),
-  );
+  const warnings: Fault[] = [
+    ...tables.flatMap(({ unused, store }) =>
+      unused.map((column) => ({ file: store.file!, column, ...says.columnUnused() })),
+    ),
+    ...read.warnings,
+  ];
   const climatology = climatologyOf(laidOut!, file, warnings);
   if (climatology.windEastKn.every(Number.isNaN)) faults.add({ file, ...says.noWindRows() });
   faults.throwIfAny();
@@ -101,10 +104,15 @@ async function readTables(
   box: CropBox | undefined,
   { columns = {}, signal, onProgress }: ReadClimatologyOptions,
   faults: FaultList,
-): Promise<{ readonly tables: readonly ClimateTable[]; readonly names: readonly (readonly string[])[] }> {
+): Promise<{
+  readonly tables: readonly ClimateTable[];
+  readonly names: readonly (readonly string[])[];
+  readonly warnings: readonly Fault[];
+}> {
   const lines = newLines();
   const tables: ClimateTable[] = [];
   const names: (readonly string[])[] = [];
+  const warnings: Fault[] = [];
   for (const source of sources) {
     const read = await readRows<ClimateTable>(
       source,
@@ -112,9 +120,11 @@ async function readTables(
       { signal, onProgress, onNames: (ofFile) => names.push(ofFile) },
       faults,
     );
-    if (read !== undefined) tables.push(read.table);
+    if (read === undefined) continue;
+    tables.push(read.table);
+    warnings.push(...read.warnings);
   }
-  return { tables, names };
+  return { tables, names, warnings };
 }
 
 function monthsMissing(months: readonly number[]): string[] {

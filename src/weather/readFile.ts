@@ -49,7 +49,7 @@ export async function readForecastFile(
   };
   const read = await readRows(source, layouts, options, faults);
   if (read === undefined) return undefined;
-  const { table, head } = read;
+  const { table, head, warnings } = read;
   const groups = table.groups();
   const { names } = table;
   const isHeadless = head.line === undefined;
@@ -80,6 +80,7 @@ export async function readForecastFile(
       ...table.unused().map((column) => ({ file, column, ...says.columnUnused() })),
       ...windHeightWarning(table, file),
       ...zeroRuns(grids, file),
+      ...warnings,
     ],
     widestCellDeg: table.places.widestCellDeg(),
   };

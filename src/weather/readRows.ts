@@ -1,5 +1,5 @@
 import { type CsvBlock, CsvStructureError, csvBlocks, isBlank, structureSaid, type TextSource } from '../csv/csv.js';
-import type { FaultList } from '../errors.js';
+import type { Fault, FaultList } from '../errors.js';
 import { BEGINNING_LENGTH, foreignFormat } from '../foreignFormat.js';
 import { says } from '../wording.js';
 import { type Head, headOf } from './head.js';
@@ -45,11 +45,12 @@ export async function readRows<Table extends RowTable>(
   layouts: Layouts<Table>,
   { signal, onProgress, onNames }: ReadRowsOptions,
   faults: FaultList,
-): Promise<{ readonly table: Table; readonly head: HeadRead } | undefined> {
+): Promise<{ readonly table: Table; readonly head: HeadRead; readonly warnings: readonly Fault[] } | undefined> {
   const file = source.name;
   const before = faults.count;
   const opening = openingOf(file, layouts, onNames, faults);
   let rows = 0;
+  const warnings: Fault[] = [];
   try {
     const { foreign, pieces } = await begun(source.open());
     if (foreign !== undefined) {
@@ -60,6 +61,9 @@ export async function readRows<Table extends RowTable>(
       signal?.throwIfAborted();
       rows += takeRows(opening, block);
       if (opening.isBad()) break;
+      const last = block.rows.length - 1;
+      if (block.isOpen && !isBlank(block.rows[last]!))
+        warnings.push({ file, line: block.lineOf(last), ...says.lastLineOpen() });
       onProgress?.(block.charactersRead, file);
     }
   } catch (error) {
@@ -70,7 +74,7 @@ export async function readRows<Table extends RowTable>(
   }
   if (faults.count === before) opening.finish(rows);
   const { table, head } = opening;
-  return table === undefined || rows === 0 ? undefined : { table, head };
+  return table === undefined || rows === 0 ? undefined : { table, head, warnings };
 }
 
 /** What a file is that is no text, by its beginning, and all of it: its first pieces are taken back. */
