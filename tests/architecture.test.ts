@@ -39,6 +39,7 @@ const ORDER = [
   'load',
   'node',
   'cli',
+  'page',
 ];
 const CALLERS = ['node', 'cli'];
 

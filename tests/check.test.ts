@@ -572,16 +572,31 @@ folder.csv: expected a file that can be read, got a folder
     expect(out).toMatch(/^route\.csv: a route/);
   });
 
-  test.each<[string, string, string | Uint8Array]>([
+  test.each<[string, string, string]>([
     ['JSON of something else', 'other.json', '{ "a": 1 }'],
     ['a JSON list', 'list.json', '[1, 2]'],
     ['an hour log', 'hours.csv', ''],
-    ['bytes that are no text', 'bytes.bin', Uint8Array.from({ length: 4096 }, (_, i) => (i * 7919) % 256)],
-    ['a GRIB', 'grib.bin', Uint8Array.from([...Buffer.from('GRIB'), 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, 1, 0])],
-    ['text in two bytes a letter', 'utf16.csv', Buffer.from(`\ufeff${ROUTE}`, 'utf16le')],
   ])('%s', async (_, name, content) => {
     const made = name === 'hours.csv' ? folder.read('out/hours.csv') : content;
     expect(await faultsOf(name, made)).toEqual([`${name}: ${UNKNOWN}`]);
+  });
+
+  test.each<[string, string, string, Uint8Array]>([
+    [
+      'bytes that are no text',
+      'bytes.bin',
+      'zero bytes, which no text has',
+      Uint8Array.from({ length: 4096 }, (_, i) => (i * 7919) % 256),
+    ],
+    [
+      'a GRIB',
+      'grib.bin',
+      'GRIB or BUFR, which is no text: make CSV of it first',
+      Uint8Array.from([...Buffer.from('GRIB'), 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, 1, 0]),
+    ],
+    ['text in two bytes a letter', 'utf16.csv', 'UTF-16: save it as UTF-8', Buffer.from(`\ufeff${ROUTE}`, 'utf16le')],
+  ])('%s', async (_, name, what, content) => {
+    expect(await faultsOf(name, content)).toEqual([`${name}: expected a text in UTF-8, got ${what}`]);
   });
 
   test('nothing in it', async () => {

@@ -91,7 +91,7 @@ interface Planned extends Ran {
   readonly text: (file: string) => string;
 }
 
-const FILES = ['hours.csv', 'plan.json', 'plan.md', 'tradeoff.csv', 'track.gpx', 'track.geojson'];
+const FILES = ['hours.csv', 'plan.json', 'plan.md', 'tradeoff.csv', 'track.gpx', 'track.geojson', 'report.html'];
 
 /** Plans into a new folder. The files may be given otherwise; other options follow. */
 async function plan(

@@ -9,6 +9,7 @@ const LONG = [
   'tests/browser.test.ts',
   'tests/page.test.ts',
   'tests/report*.test.ts',
+  'tests/stories.test.ts',
   'tests/realClimate.test.ts',
   'tests/estimate*.test.ts',
   'tests/crossover*.test.ts',

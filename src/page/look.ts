@@ -9,6 +9,7 @@ import {
   routeText,
 } from '../describe/describe.js';
 import { InputError } from '../errors.js';
+import { foreignFormat } from '../foreignFormat.js';
 import { landOnTrack } from '../land/land.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
@@ -25,8 +26,11 @@ const HEAD_BYTES = 65_536;
 
 /** What a file is and what is in it, and every fault of it: what `check` tells on the command line. */
 export async function look(file: File, onProgress: (share: number) => void): Promise<Looked> {
-  const kind = kindOfText(new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer()));
+  const head = new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer());
+  const foreign = foreignFormat(head);
+  const kind = foreign === undefined ? kindOfText(head) : undefined;
   try {
+    if (foreign !== undefined) throw new InputError([{ file: file.name, ...says.notText(foreign) }]);
     if (kind === undefined) throw new InputError([{ file: file.name, ...says.kindOfFile() }]);
     return { file, kind, faults: [], ...(await seen(file, kind, onProgress)) };
   } catch (error) {

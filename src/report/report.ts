@@ -6,7 +6,7 @@ export type { NamedRoute } from './charts/routesMap.js';
 export type { CurveShown } from './charts/tradeoff.js';
 export { crossoverSvg } from './crossover/crossoverSvg.js';
 export { crossoverReport } from './crossoverReport.js';
-export { SCRIPT as REPORT_SCRIPT } from './document/script.js';
+export { REPORT_SCRIPT } from './document/script.js';
 export { nextSailReport } from './nextSailReport.js';
 export { planReport, type ReportOptions } from './planReport.js';
 export { type StudyReportOptions, studyReport } from './studyReport.js';

@@ -3,7 +3,7 @@ import type { Fill } from '../drawing/palette.js';
 import { patternOf } from '../drawing/patternOf.js';
 import { element, escaped } from '../drawing/svg.js';
 import { tag } from './html.js';
-import { SCRIPT } from './script.js';
+import { REPORT_SCRIPT } from './script.js';
 import { STYLE } from './style.js';
 
 /** A part of a report under a heading. */
@@ -74,7 +74,7 @@ export function documentOf({ title, firstLine = CAUTION, status, answer, section
           ),
         ),
       ),
-      tag('script', {}, SCRIPT),
+      tag('script', {}, REPORT_SCRIPT),
     ),
   )}\n`;
 }

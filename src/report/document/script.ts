@@ -1,8 +1,11 @@
 /**
  * What marks tell stands beside them when they are pointed at, and when they are reached by keyboard, which browsers do not do by themselves.
- * Without it all of it is in the tables.
+ * Without it all of it is in the tables. A page that shows a report in a frame names the digest of this text in its policy.
+ *
+ * @example
+ * planReport(sample.plan).includes(REPORT_SCRIPT) // true
  */
-export const SCRIPT = `
+export const REPORT_SCRIPT = `
 (() => {
   const box = document.createElement('div');
   box.id = 'tip';
