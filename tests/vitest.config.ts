@@ -6,6 +6,7 @@ const LONG = [
   'tests/fuzz.test.ts',
   'tests/examplesInComments.test.ts',
   'tests/package.test.ts',
+  'tests/hostile*.test.ts',
   'tests/browser.test.ts',
   'tests/page.test.ts',
   'tests/report*.test.ts',

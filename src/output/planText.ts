@@ -33,7 +33,7 @@ export function totalsText(plan: PlanToPrint): string {
     ...estimateLines(passage),
     ...climateLines(passage),
     '',
-    `${visible(boat.name)}: ${visible(route.waypoints[0]!.name)} to ${visible(route.waypoints.at(-1)!.name)}`,
+    `${boat.name}: ${route.waypoints[0]!.name} to ${route.waypoints.at(-1)!.name}`,
     ...summary(plan).map(([label, value]) => `${label.padEnd(18)}${value}`),
     '',
     ...choiceNotes(passage),
@@ -43,17 +43,14 @@ export function totalsText(plan: PlanToPrint): string {
     '',
     'Hours under each sail plan',
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
-    ...wearLines(plan.wear).map(visible),
+    ...wearLines(plan.wear),
   ];
   lines.push(
-    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => [
-      '',
-      visible(note),
-    ]),
+    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', note]),
   );
   if (passage.warnings.length > 0)
     lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
-  return `${lines.join('\n')}\n`;
+  return `${lines.map(visible).join('\n')}\n`;
 }
 
 /**
