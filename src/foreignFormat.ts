@@ -6,8 +6,8 @@ const BEGINNINGS: readonly (readonly [beginning: RegExp, what: string])[] = [
   [/^(?:GRIB|BUFR).{1,3}\p{Cc}/su, 'GRIB or BUFR, which is no text: make CSV of it first'],
   [/^(?:CDF\p{Cc}|\ufffdHDF\r\n)/u, 'NetCDF, which is no text: make CSV of it first'],
   [/^%PDF-/, 'a PDF'],
+  [/^\0\0/, 'zero bytes, which no text has'],
   [/^\ufffd\ufffd(?:.\0|\0.)|^.\0.\0|^\0.\0./s, 'UTF-16: save it as UTF-8'],
-  [/^\0/, 'zero bytes, which no text has'],
 ];
 
 /** So many characters tell. */

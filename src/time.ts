@@ -3,8 +3,8 @@ const INSTANT =
   /^(\d{4})-?(\d{2})-?(\d{2})(?:[T ] *(\d{2})(?::?(\d{2})(?::?(\d{2})(?:[.,](\d{1,9}))?)?)?)?(Z|[+-]\d{2}(?::?\d{2})?)?$/i;
 // Offsets run from −12:00 to +14:00.
 const MAX_OFFSET_HOURS = 14;
-const FIRST_YEAR = 1800;
-const LAST_YEAR = 2200;
+/** No weather and no passage of ours is of other years; what is, is a slip or an absent value, and instants stay far from where dates end. */
+export const [FIRST_YEAR, LAST_YEAR] = [1800, 2200];
 
 /** What is wrong with the text of an instant. `unzoned`: neither Z nor an offset, so the instant is not known. */
 export type InstantFlaw = 'unzoned' | 'malformed';

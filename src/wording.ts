@@ -1,6 +1,6 @@
 import { closest, distance } from 'fastest-levenshtein';
 import { type Fault, quoted } from './errors.js';
-import type { InstantFlaw } from './time.js';
+import { FIRST_YEAR, type InstantFlaw, LAST_YEAR } from './time.js';
 
 type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
 
@@ -86,6 +86,11 @@ export const says = {
   instantMalformed: (got: string): Said => ({
     code: 'instant',
     expected: 'a time in ISO 8601, like 2018-10-06T20:00Z',
+    got: quoted(got),
+  }),
+  instantYear: (got: string): Said => ({
+    code: 'instant',
+    expected: `a time in the years ${FIRST_YEAR} to ${LAST_YEAR}`,
     got: quoted(got),
   }),
 
@@ -292,6 +297,11 @@ export const says = {
     code: 'column-unused',
     expected: 'a column of a known quantity',
     got: 'another one: it is not used',
+  }),
+  columnsUnused: (more: number): Said => ({
+    code: 'column-unused',
+    expected: 'columns of known quantities',
+    got: `${more} more others: they are not used`,
   }),
   noWindRows: (): Said => ({
     code: 'no-wind',
@@ -763,5 +773,7 @@ export const says = {
 
 /** What is said of a text that is no instant. */
 export function saidOfInstant(flaw: InstantFlaw, text: string): Said {
-  return flaw === 'unzoned' ? says.instantUnzoned(text) : says.instantMalformed(text);
+  if (flaw === 'unzoned') return says.instantUnzoned(text);
+  const year = Number(/^\s*([+-]?\d{4,6})-\d\d-\d\d/.exec(text)?.[1] ?? FIRST_YEAR);
+  return year < FIRST_YEAR || year > LAST_YEAR ? says.instantYear(text) : says.instantMalformed(text);
 }

@@ -350,7 +350,6 @@ describe('forecast', () => {
     '2027-13-01T00:00Z',
     '2027-01-10T25:00Z',
     '2027-01-10T00:00+25:00',
-    '2301-01-01T00:00Z',
     '10/01/2027 00:00',
     '1799539200',
     'soon',
@@ -1373,6 +1372,16 @@ describe('warnings', () => {
     ]);
   });
 
+  test('of very many columns that are not used the first are told', async () => {
+    const names = Array.from({ length: 102 }, (_, i) => `c${i}`);
+    const { warnings } = await readForecast(forecastOf(forecastCsv(`u10,v10,${names}`, always(-8, 1, ...names))));
+    const messages = messagesOf(warnings);
+    expect(messages.length).toBe(101);
+    expect(messages.at(-1)).toBe(
+      'forecast.csv: expected columns of known quantities, got 2 more others: they are not used',
+    );
+  });
+
   test('a last row that may have been cut', async () => {
     const { warnings } = await readForecast(forecastOf(WIND.trimEnd()));
     expect(messagesOf(warnings)).toEqual([
@@ -2310,6 +2319,13 @@ describe('climatology', () => {
 });
 
 describe('what is no input of ours', () => {
+  test('is of a year in which nobody sails', async () => {
+    for (const time of ['0000-01-01T00:00Z', '1799-12-31T00:00Z', '9999-01-01T00:00Z', '+275760-09-13T00:00Z'])
+      expect(await faultsOf(() => readForecast(forecastOf(rowAt(time))))).toEqual([
+        `forecast.csv, line 2, column time: expected a time in the years 1800 to 2200, got "${time}"`,
+      ]);
+  });
+
   test('is told for what it is', async () => {
     const gzip = '\u001f\ufffd\b\b';
     const said = 'expected a text in UTF-8, got a gzip archive: unpack it first';

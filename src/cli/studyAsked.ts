@@ -20,6 +20,9 @@ import {
 /** Looks as widely as it pays where passages are many: docs/model.md tells what it costs. */
 const STUDY_LABELS = 1;
 
+/** Faults of starts that are looked for, a bound of our own choice. */
+const MOST_START_FAULTS = 1000;
+
 /** What was asked for, read. */
 export interface StudyAsked {
   readonly loaded: LoadedStudy;
@@ -110,7 +113,11 @@ export function checkStudy(study: Study, boats: Study['boats'] = study.boats): v
     // Drawings of one climatology have wind at the same places.
     for (const { weather } of weathers.filter(({ draw }) => (draw ?? 1) === 1)) {
       const faultsAt = mayDepart(route, weather, options);
-      for (const start of starts) add(faultsAt(start));
+      for (const start of starts) {
+        // Starts may be a million: who reads the first of their faults knows enough.
+        if (faults.size >= MOST_START_FAULTS) break;
+        add(faultsAt(start));
+      }
     }
   }
   if (faults.size > 0) throw new InputError([...faults.values()]);

@@ -28,7 +28,7 @@ export async function readPolarFiles(
   const read: PolarFile[] = [];
   for (const { file, sailPlan } of polarFilesOf(boat)) {
     const polarFile = await attempt(store, file, faults, async () => {
-      const { text, sha256 } = await store.readText(store.besides(boatPath, file));
+      const { text, sha256 } = await store.readText(store.besides(boatPath, file), file);
       return { file, sha256, polars: readPolars(text, { file, ...optionsOf(boat, sailPlan) }) };
     });
     if (polarFile !== undefined) read.push(polarFile);
@@ -47,7 +47,7 @@ export async function readBoatPolar(
   file: string,
   boatPath: string,
 ): Promise<{ readonly file: string; readonly sha256: string; readonly polar: Polar }> {
-  const { text, sha256 } = await store.readText(store.besides(boatPath, file));
+  const { text, sha256 } = await store.readText(store.besides(boatPath, file), file);
   const read = readPolars(text, { file, sailPlan: 'boat' });
   const [polar, ...more] = Object.values(read.plans);
   if (more.length > 0) throw new InputError([{ file, ...says.onePolar(Object.keys(read.plans)) }]);

@@ -16,7 +16,8 @@ export interface ForecastFile extends ForecastSource {
 
 /** Where files are: a disk, or what was dropped on a page. */
 export interface FileStore {
-  readText(path: string): Promise<TextFile>;
+  /** `name` is what it is called in faults; absent: by its path. */
+  readText(path: string, name?: string): Promise<TextFile>;
   /** A forecast file, ready to be streamed. */
   open(path: string): Promise<ForecastFile>;
   /** The path of a file that another names, as seen from there. */

@@ -43,13 +43,13 @@ export function fileProblem(error: unknown): string | undefined {
 export const LARGEST_TEXT_FILE_MIB = 64;
 
 /**
- * Reads a text file whole.
+ * Reads a text file whole. `name` is its name in faults.
  * @throws InputError where it is larger than any of ours
  * @throws Error of the file system, which `fileProblem` puts into words
  * @example
  * (await readTextFile(sample.path('route.csv'))).text // 'name,lat,lon,to_next…'
  */
-export async function readTextFile(path: string): Promise<TextFile> {
+export async function readTextFile(path: string, name = path): Promise<TextFile> {
   const hash = createHash('sha256');
   const pieces: Uint8Array[] = [];
   let bytesRead = 0;
@@ -57,7 +57,7 @@ export async function readTextFile(path: string): Promise<TextFile> {
     const bytes = piece as Uint8Array;
     bytesRead += bytes.length;
     if (bytesRead > LARGEST_TEXT_FILE_MIB * 2 ** 20)
-      throw new InputError([{ file: path, ...says.tooLarge(LARGEST_TEXT_FILE_MIB) }]);
+      throw new InputError([{ file: name, ...says.tooLarge(LARGEST_TEXT_FILE_MIB) }]);
     hash.update(bytes);
     pieces.push(bytes);
   }

@@ -49,7 +49,8 @@ export function totalsText(plan: PlanToPrint): string {
     ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', note]),
   );
   if (passage.warnings.length > 0)
-    lines.push('', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`));
+    for (const line of ['', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`)])
+      lines.push(line);
   return `${lines.map(visible).join('\n')}\n`;
 }
 

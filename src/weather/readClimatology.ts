@@ -9,6 +9,7 @@ import { type LaidOut, rowsLaidOut } from './makeGrids.js';
 import { newLines } from './places.js';
 import type { ForecastSource } from './readRows.js';
 import { readRows } from './readRows.js';
+import { unusedColumns } from './unusedColumns.js';
 import { zeroRuns } from './zeros.js';
 
 /** How to read a climatology. */
@@ -87,9 +88,7 @@ export async function readClimatology(
   if (faults.count === 0 && tables.every(({ store }) => store.rows === 0)) faults.add({ file, ...says.noWindRows() });
   faults.throwIfAny();
   const warnings: Fault[] = [
-    ...tables.flatMap(({ unused, store }) =>
-      unused.map((column) => ({ file: store.file!, column, ...says.columnUnused() })),
-    ),
+    ...tables.flatMap(({ unused, store }) => unusedColumns(unused, store.file!)),
     ...read.warnings,
   ];
   const climatology = climatologyOf(laidOut!, file, warnings);

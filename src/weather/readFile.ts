@@ -9,6 +9,7 @@ import { gridMaker } from './makeGrids.js';
 import { plainTable } from './plainTable.js';
 import { type ForecastSource, type HeadRead, type Layouts, type ReadRowsOptions, readRows } from './readRows.js';
 import type { ForecastTable } from './table.js';
+import { unusedColumns } from './unusedColumns.js';
 import { zeroRuns } from './zeros.js';
 
 /** One file as read. */
@@ -77,7 +78,7 @@ export async function readForecastFile(
     head: isHeadless ? { names: [...Object.values(names), ...table.unused()] } : head,
     members: [...table.members],
     warnings: [
-      ...table.unused().map((column) => ({ file, column, ...says.columnUnused() })),
+      ...unusedColumns(table.unused(), file),
       ...windHeightWarning(table, file),
       ...zeroRuns(grids, file),
       ...warnings,
