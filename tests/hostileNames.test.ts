@@ -49,8 +49,16 @@ import {
   worthMarkdown,
   worthText,
 } from '../src/index.js';
-import { crossoverSvg } from '../src/report/report.js';
+import {
+  crossoverReport,
+  crossoverSvg,
+  nextSailReport,
+  planReport,
+  studyReport,
+  worthReport,
+} from '../src/report/report.js';
 import { HOSTILE_CASES } from './support/hostileTexts.js';
+import { documentIn } from './support/htmlReport.js';
 import { renamed } from './support/renamed.js';
 import { BOAT, forecastCsv, POLARS, ROUTE, TIMES } from './support/small.js';
 
@@ -210,6 +218,13 @@ function outputs(before: string) {
       worth: worthText(worth, behind),
       'next-sail': nextSailText(next, behind),
     },
+    html: {
+      plan: planReport(inPlan),
+      study: studyReport(study, { routes: [{ name: study.routes[0]!, route: printed.route }] }),
+      worth: worthReport(worth, behind, { routes: [{ name: behind.routes[0]!, route: printed.route }] }),
+      next: nextSailReport(next, behind),
+      crossover: crossoverReport(found, inputs),
+    },
     xml: { 'track.gpx': trackGpx(printed), 'crossover.svg': crossoverSvg(found) },
     json: {
       'track.geojson': trackGeojson(printed),
@@ -320,6 +335,35 @@ describe.each(HOSTILE_CASES)('names with %s', (_, before) => {
     }
     expect(textsOf(svg)).toContain(shown(`Crossover chart: ${before}qqboat`).trim());
     for (const text of [gpx, svg]) expect(text).not.toMatch(UNSEEN);
+  });
+
+  test('in HTML: no element, link or script that was not there, and the name as it may be shown', () => {
+    for (const [file, text] of Object.entries(written.html)) {
+      const [document, was] = [documentIn(text), documentIn(plain.html[file as keyof Written['html']])];
+      // What of a chart has room for its name differs by how long that is; all else stands as it stood.
+      const outside = (one: Document) =>
+        [...one.querySelectorAll('*')].flatMap(({ localName, namespaceURI }) =>
+          namespaceURI?.endsWith('svg') ? [] : [localName],
+        );
+      const inCharts = (one: Document) =>
+        [...one.querySelectorAll('svg *')].map(({ localName }) => localName).filter((name) => name !== 'text');
+      const known = new Set([...was.querySelectorAll('*')].map(({ localName }) => localName));
+      expect(new Set(inCharts(document)), file).toEqual(new Set(inCharts(was)));
+      expect(outside(document), file).toEqual(outside(was));
+      for (const element of document.querySelectorAll('*')) {
+        expect(known, file).toContain(element.localName);
+        for (const { name, value } of element.attributes) {
+          expect(name, file).not.toMatch(/^on/);
+          if (name === 'href') expect(value, file).toMatch(/^#[a-z0-9-]+$/);
+        }
+      }
+      expect([...document.querySelectorAll('script, style')].map(({ textContent }) => textContent)).toEqual(
+        [...was.querySelectorAll('script, style')].map(({ textContent }) => textContent),
+      );
+      if (file !== 'worth')
+        expect(document.querySelector('h1')!.textContent, file).toContain(shown(`${before}qq`).trim());
+      expect(text, file).not.toMatch(UNSEEN);
+    }
   });
 
   test('in JSON: the name as it was', () => {

@@ -10,9 +10,9 @@ const MAX_LATITUDE_DEG = 89;
 const LONGEST_ROUTE_NM = 100_000;
 
 /** As many as a recorded track may have: one of a week, a point every six seconds. Planning along them takes a third of a minute. */
-export const MOST_WAYPOINTS = 100_000;
+const MOST_WAYPOINTS = 100_000;
 /** As long as a boat's name may be. */
-export const LONGEST_NAME = 200;
+const LONGEST_NAME = 200;
 
 /**
  * Adds a fault for everything that keeps a route from being sailed as drawn; `at` tells the place of a waypoint. One that

@@ -1,5 +1,5 @@
 import type { Box } from '../drawing/box.js';
-import { element, textAt } from '../drawing/svg.js';
+import { element, escaped, textAt } from '../drawing/svg.js';
 
 /** A value on an axis and what stands beside it. */
 export interface Tick {
@@ -45,4 +45,4 @@ export const axisName = (x: number, y: number, text: string, anchor: 'start' | '
   textAt(x, y, text, { class: 'axis-name', 'text-anchor': anchor });
 
 /** What a mark tells on being pointed at or reached by keyboard. */
-export const tip = (text: string) => element('title', {}, text);
+export const tip = (text: string) => element('title', {}, escaped(text));
