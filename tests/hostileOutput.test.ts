@@ -47,7 +47,7 @@ vi.mock('node:fs/promises', async (original) => {
   };
 });
 
-const PLAN = ['hours.csv', 'plan.json', 'plan.md', 'track.geojson', 'track.gpx', 'tradeoff.csv'];
+const PLAN = ['hours.csv', 'plan.json', 'plan.md', 'report.html', 'track.geojson', 'track.gpx', 'tradeoff.csv'];
 let folder = '';
 const path = (...names: readonly string[]) => join(folder, ...names);
 const write = (name: string, text: string) => writeFileSync(path(name), text);

@@ -39,7 +39,11 @@ export function fileProblem(error: unknown): string | undefined {
   return words[code] ?? code;
 }
 
-/** Files that are read whole are at most so large: what is made of them takes many times as much memory, and a device has no end. */
+/**
+ * Files that are read whole are at most so large: what is made of them takes many times as much memory, and a device has no end.
+ * @example
+ * LARGEST_TEXT_FILE_MIB // 64
+ */
 export const LARGEST_TEXT_FILE_MIB = 64;
 
 /**
