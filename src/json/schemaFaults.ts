@@ -74,9 +74,10 @@ function addShapeFaults(
   }
   if (schema.type === 'record' && typeof value === 'object' && value !== null && !Array.isArray(value)) {
     for (const [key, inner] of Object.entries(value)) {
-      if (!PASSED_OVER.includes(key)) continue;
-      addShapeFaults(schema.value!, inner, joined(path, key), add, passedOver);
-      passedOver.push({ schema: schema.value as unknown as v.GenericSchema, value: inner, path: joined(path, key) });
+      const at = joined(path, key);
+      addShapeFaults(schema.value!, inner, at, add, passedOver);
+      if (PASSED_OVER.includes(key))
+        passedOver.push({ schema: schema.value as unknown as v.GenericSchema, value: inner, path: at });
     }
   }
   const { entries } = schema;
