@@ -197,7 +197,21 @@ describe('the report of a plan', () => {
     const filled = wardrobe!.sails.reduce((sum, { derived = {} }) => sum + Object.keys(derived).length, 0);
     expect(document().querySelectorAll('table[data-of="wardrobe.sails"] tbody tr[data-row*="."]').length).toBe(filled);
     expect(document().querySelectorAll('table[data-of="wear.constants"] tbody tr').length).toBe(wear!.constants.length);
-    expect(document().querySelector('#behind')!.textContent).toContain('PLACEHOLDER without a source');
+    const behind = document().querySelector('#behind')!;
+    expect(behind.textContent).toContain('PLACEHOLDER without a source');
+    // Every option says where it comes from, those without a source by the names the plan has.
+    const marks = new Map(
+      [...behind.querySelectorAll('table[data-of=options] tbody tr')].map((row) => [
+        row.getAttribute('data-row'),
+        row.lastElementChild!.textContent ?? '',
+      ]),
+    );
+    const { house, placeholders } = plan().options;
+    for (const rule of Object.keys(house))
+      if (rule !== 'waveMaxM') expect(marks.get(`house.${rule}`), rule).not.toBe('');
+    for (const rule of placeholders) expect(marks.get(`house.${rule}`)).toContain('PLACEHOLDER');
+    expect(marks.get('house.gustFactor')).toContain('WMO/TD-1555');
+    expect(marks.get('windFactor')).toBe('not asked for');
   });
 
   test('says in its first line that a plan is incomplete', () => {

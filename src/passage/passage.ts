@@ -3,6 +3,7 @@ export type { Foresight } from './foresight.js';
 export { fuelOf } from './fuel.js';
 export { BAR_REASONS, type BarReason } from './hour.js';
 export { type Barred, type Hour, MANNERS, WEATHERS } from './log.js';
+export { optionMarks } from './optionMarks.js';
 export {
   CHOICES,
   type Choice,

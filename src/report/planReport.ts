@@ -3,12 +3,10 @@ import {
   changeReasons,
   choiceNotes,
   climateLines,
-  duration,
   estimateLines,
   estimateNotes,
   fixed,
   knifeEdgeSection,
-  landfallText,
   type PlanToPrint,
   placeholderNote,
   planFirstLine,
@@ -16,10 +14,10 @@ import {
   watchPlan,
   wearTold,
 } from '../output/output.js';
+import { optionMarks } from '../passage/passage.js';
 import { daysRunsChart } from './charts/daysRuns.js';
-import { whenText } from './charts/instants.js';
 import { passageMap } from './charts/passageMap.js';
-import { type PlanInLog, plansInLog } from './charts/plansInLog.js';
+import { plansInLog } from './charts/plansInLog.js';
 import { sailHoursChart } from './charts/sailHours.js';
 import { timelineChart } from './charts/timeline.js';
 import { tradeoffChart } from './charts/tradeoff.js';
@@ -28,12 +26,12 @@ import { windowsChart } from './charts/windows.js';
 import { behindMarkup } from './document/behind.js';
 import { documentOf, type Section } from './document/document.js';
 import { figureOf, folded } from './document/figure.js';
-import { type Figures, figuresOf } from './document/figures.js';
+import { figuresOf } from './document/figures.js';
 import { paragraphOf } from './document/html.js';
 import { keysOf } from './document/keys.js';
 import { markdownHtml } from './document/markdownHtml.js';
 import { wardrobeMarks, wearMarks } from './document/marksTable.js';
-import { escaped } from './drawing/svg.js';
+import { planAnswer } from './planAnswer.js';
 import { changesTable, curveTable, hoursTable, planTable, runsTable, sailsTable, windowsTable } from './planTables.js';
 
 /** What a report takes beside the records it shows. */
@@ -63,6 +61,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     markup: markup.join(''),
   });
   const { curve } = passage;
+  const notes = choiceNotes(passage).map(paragraphOf);
   const sections: Section[] = [
     section(
       'map',
@@ -77,6 +76,8 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
       'timeline',
       'Which sails, when',
       figureOf(timelineChart(plan, plans, reasons), [keys], changesTable(plan, reasons)),
+      // Where there is no trade-off, what the choice rests on is told here.
+      ...(curve === undefined ? notes : []),
       ...markdownSections(knifeEdgeSection(passage)),
     ),
     section(
@@ -92,7 +93,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
             'tradeoff',
             'What sail changes buy',
             figureOf(tradeoffChart(curve), [], folded('The curve as a table', curveTable(curve))),
-            ...choiceNotes(passage).map(paragraphOf),
+            ...notes,
           ),
         ]),
     section('runs', "Day's runs", figureOf(daysRunsChart(plan), [], folded("Day's runs as a table", runsTable(plan)))),
@@ -111,7 +112,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
         warnings: passage.warnings,
         inputs,
         options: passage.options,
-        placeholders: passage.options.placeholders,
+        marks: optionMarks(passage.options),
         formatVersion: passage.formatVersion,
         ...(version === undefined ? {} : { version }),
       }),
@@ -121,52 +122,10 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     title: `${boat.name}: ${route.waypoints[0]!.name} to ${route.waypoints.at(-1)!.name}`,
     firstLine: planFirstLine(passage),
     status: [...estimateLines(passage), ...climateLines(passage)],
-    answer: answerOf(plan, plans, figures),
+    answer: planAnswer(plan, plans, figures),
     sections,
     fills: plans.map(({ fill }) => fill),
   });
 }
 
 const markdownSections = (sections: readonly string[]) => (sections.length === 0 ? [] : [markdownHtml(sections, 1)]);
-
-/** When she arrives, with which sails, and what to look out for. */
-function answerOf(
-  { passage, totals, wear }: PlanToPrint,
-  plans: readonly PlanInLog[],
-  { told }: Figures,
-): readonly string[] {
-  const { hours, curve, complete } = passage;
-  const count = (path: string, value: number, one: string, many: string) =>
-    `${told(path, `${value}`)} ${value === 1 ? one : many}`;
-  const way = `${told('totals.hours', duration(totals.hours))} for ${told('totals.distanceNm', `${fixed(totals.distanceNm, 0)} Nm`)}`;
-  const landfall = landfallText(passage);
-  const arrival = complete
-    ? `Arrives ${told('end', whenText(passage.end))} UTC${landfall === undefined ? '' : ` (${escaped(landfall)})`}: ${way}.`
-    : `Does not arrive: the plan breaks off ${told('end', whenText(passage.end))} UTC after ${way}, with ${told('distanceToGoNm', `${fixed(passage.distanceToGoNm, 0)} Nm`)} to go.`;
-  const most = plans.slice(0, 2).map(({ id, code, hours: set }) => {
-    const path = `totals.sailPlans[${totals.sailPlans.findIndex((tally) => tally.id === id)}].hours`;
-    return `${told(path, `${fixed(set, 0)} h`)} under ${escaped(id)} (${code})`;
-  });
-  const { day, night } = totals.changesAt;
-  const sails = [
-    `${count('totals.sailChanges', totals.sailChanges, 'sail change', 'sail changes')}, ${told('totals.changesAt.day', `${day}`)} by day and ${told('totals.changesAt.night', `${night}`)} by night`,
-    ...most,
-  ].join('; ');
-  const strongest = hours.reduce((top, hour, i) => (hour.gustKn > (hours[top]?.gustKn ?? -1) ? i : top), 0);
-  const chosen = curve?.findIndex((point) => point.chosen) ?? -1;
-  const least = (curve?.length ?? 0) - 1;
-  const lookOut = [
-    ...(hours.length === 0
-      ? []
-      : [
-          `The limit gust reaches ${told(`hours[${strongest}].gustKn`, `${fixed(hours[strongest]!.gustKn, 0)} kn`)} (${told(`hours[${strongest}].time`, whenText(hours[strongest]!.time))} UTC)`,
-        ]),
-    ...(curve === undefined || chosen < 0 || chosen === least
-      ? []
-      : [
-          `${told(`curve[${least}].changes`, `${curve[least]!.changes}`)} changes would arrive ${told(`curve[${least}].arrival`, whenText(curve[least]!.arrival))}`,
-        ]),
-    ...(wear?.first === null || wear?.first === undefined ? [] : [`first wears ${escaped(wear.first.sail)}`]),
-  ].join('; ');
-  return [arrival, `${sails}.`, ...(lookOut === '' ? [] : [`${lookOut}.`])];
-}

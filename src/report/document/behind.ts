@@ -9,8 +9,8 @@ export interface Behind {
   readonly warnings: readonly Fault[];
   readonly inputs: readonly Pick<InputDigest, 'role' | 'file' | 'sha256' | 'member'>[];
   readonly options: object;
-  /** Names of options whose default has no source. */
-  readonly placeholders?: readonly string[];
+  /** Where each option comes from, by its path; absent: all were given. */
+  readonly marks?: Readonly<Record<string, string>>;
   /** The version of this program; absent: not told. */
   readonly version?: string;
   readonly formatVersion?: number;
@@ -23,12 +23,13 @@ export function behindMarkup({
   warnings,
   inputs,
   options,
-  placeholders = [],
+  marks = {},
   version,
   formatVersion,
   of = '',
 }: Behind): string {
-  const settings = flattened(options);
+  // What is itself a mark of others is told beside them.
+  const settings = flattened(options).filter(({ path }) => !/^placeholders\b/.test(path));
   return [
     tag('h3', {}, 'Warnings'),
     warnings.length === 0 ? paragraphOf('None.') : listOf(warnings.map(describeFault)),
@@ -55,10 +56,7 @@ export function behindMarkup({
         { head: 'value', field: '', text: ({ value }) => value },
         {
           head: 'mark',
-          text: ({ path }) =>
-            placeholders.some((name) => path === name || path.endsWith(`.${name}`))
-              ? 'default, a placeholder without a source'
-              : '',
+          text: ({ path }) => marks[path] ?? 'given',
         },
       ],
       keyOf: ({ path }) => path,
