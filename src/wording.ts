@@ -33,7 +33,7 @@ export const says = {
   notText: (got: string): Said => ({ code: 'not-text', expected: 'a text in UTF-8', got }),
   tooLarge: (limitMiB: number): Said => ({
     code: 'too-large',
-    expected: `a file of at most ${limitMiB} MiB, as all but forecasts and climatologies are`,
+    expected: `a file of at most ${limitMiB} MiB`,
     got: 'a larger one',
   }),
   noRows: (hasHeader: boolean): Said => ({
@@ -115,10 +115,10 @@ export const says = {
     expected: 'at least 2 waypoints',
     got: `${got}`,
   }),
-  tooManyWaypoints: (limit: number, got: number): Said => ({
+  tooManyWaypoints: (limit: number, got: string): Said => ({
     code: 'too-many-waypoints',
     expected: `at most ${limit} waypoints`,
-    got: `${got}`,
+    got,
   }),
   nameTooLong: (limit: number, got: string): Said => ({
     code: 'name-too-long',

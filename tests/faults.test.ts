@@ -25,7 +25,7 @@ import {
   worthOf,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
-import { LARGEST_TEXT_FILE_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
+import { LARGEST_FILES_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
 import { says } from '../src/wording.js';
 import { MONTHLY } from './support/monthly.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
@@ -2339,9 +2339,9 @@ describe('what is no input of ours', () => {
     const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
     const path = join(folder, 'large.csv');
     writeFileSync(path, '');
-    truncateSync(path, LARGEST_TEXT_FILE_MIB * 2 ** 20 + 1);
+    truncateSync(path, LARGEST_FILES_MIB.plan * 2 ** 20 + 1);
     expect(await faultsOf(() => readTextFile(path))).toEqual([
-      `${path}: expected a file of at most 64 MiB, as all but forecasts and climatologies are, got a larger one`,
+      `${path}: expected a file of at most 32 MiB, got a larger one`,
     ]);
     rmSync(folder, { recursive: true });
   });

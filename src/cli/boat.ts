@@ -1,6 +1,7 @@
 import { readBoat, startingBoatFile, wardrobeWarnings } from '../boat/boat.js';
 import { type Rig, SOURCES } from '../catalogue/catalogue.js';
 import { type Fault, faultList, InputError } from '../errors.js';
+import { LARGEST_FILES_MIB } from '../load/load.js';
 import { attemptOnDisk, readTextFile } from '../node/node.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { says } from '../wording.js';
@@ -20,7 +21,9 @@ export async function showBoat(
   io: CommandIo,
 ): Promise<number> {
   const faults = faultList();
-  const boat = await attemptOnDisk(path, faults, async () => readBoat((await readTextFile(path)).text, { file: path }));
+  const boat = await attemptOnDisk(path, faults, async () =>
+    readBoat((await readTextFile(path, { largestMiB: LARGEST_FILES_MIB.boat })).text, { file: path }),
+  );
   faults.throwIfAny();
   const warnings = wardrobeWarnings(boat!, path);
   io.out(json ? jsonText({ formatVersion: 1, boat, warnings, sources: SOURCES }) : boatShowText(boat!, warnings));

@@ -19,6 +19,7 @@ import {
   DISK,
   type ForecastFile,
   forecastFile,
+  LARGEST_FILES_MIB,
   loadBoat,
   readTextFile,
   worldLand,
@@ -76,7 +77,7 @@ export async function check(paths: readonly string[], given: CheckOptions, io: C
         return;
       }
       if (kind === undefined) throw new InputError([{ file: path, ...says.kindOfFile() }]);
-      const { text } = await readTextFile(path);
+      const { text } = await readTextFile(path, { largestMiB: LARGEST_FILES_MIB[kind] });
       if (kind === 'route') {
         const route = readRoute(text, path);
         said.push(routeText(path, route, landOnTrack(route, await worldLand(), { file: path })));

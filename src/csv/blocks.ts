@@ -200,7 +200,8 @@ function delimiterOf(text: string): string {
   return counts.reduce((best, next) => (next[1] > best[1] ? next : best))[0];
 }
 
-function countLineEnds(text: string): number {
+/** How many line feeds a text has. */
+export function countLineEnds(text: string): number {
   let count = 0;
   for (let i = text.indexOf('\n'); i >= 0; i = text.indexOf('\n', i + 1)) count += 1;
   return count;

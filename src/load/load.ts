@@ -12,4 +12,10 @@ export {
 } from './loadInputs.js';
 export { type PolarFile, readPolarFiles } from './readPolarFiles.js';
 export { readTextInput } from './readTextInput.js';
-export type { FileStore, ForecastFile, TextFile } from './store.js';
+export {
+  type FileStore,
+  type ForecastFile,
+  LARGEST_FILES_MIB,
+  type ReadTextFileOptions,
+  type TextFile,
+} from './store.js';

@@ -6,7 +6,7 @@ import type { PolarSet } from '../polar/polar.js';
 import { attempt } from './attempt.js';
 import { readBoatPolar, readPolarFiles } from './readPolarFiles.js';
 import { readTextInput } from './readTextInput.js';
-import type { FileStore } from './store.js';
+import { type FileStore, LARGEST_FILES_MIB } from './store.js';
 
 /** A boat with the speeds of her plans, as read from files, with their digests. */
 export interface LoadedBoat {
@@ -77,7 +77,9 @@ async function estimatedFor(store: FileStore, boat: Boat, boatPath: string, dige
 /** The polar files a boat file names even where it is faulty otherwise, so that its polars are checked too. */
 async function polarsNamedBy(store: FileStore, boatPath: string): Promise<Boat['polars'] | undefined> {
   try {
-    const { polars } = JSON.parse((await store.readText(boatPath)).text.replace(/^\uFEFF/, '')) as { polars?: unknown };
+    const { polars } = JSON.parse(
+      (await store.readText(boatPath, { largestMiB: LARGEST_FILES_MIB.boat })).text.replace(/^\uFEFF/, ''),
+    ) as { polars?: unknown };
     if (typeof polars === 'string') return polars === '' ? undefined : polars;
     if (typeof polars !== 'object' || polars === null || Array.isArray(polars)) return undefined;
     return Object.fromEntries(Object.entries(polars).filter(([, file]) => typeof file === 'string' && file !== ''));

@@ -3,7 +3,7 @@ import { type FaultList, InputError } from '../errors.js';
 import { type Polar, type PolarSet, readPolars } from '../polar/polar.js';
 import { says } from '../wording.js';
 import { attempt } from './attempt.js';
-import type { FileStore } from './store.js';
+import { type FileStore, LARGEST_FILES_MIB } from './store.js';
 
 /**
  * A polar file as a boat file names it, read.
@@ -28,7 +28,10 @@ export async function readPolarFiles(
   const read: PolarFile[] = [];
   for (const { file, sailPlan } of polarFilesOf(boat)) {
     const polarFile = await attempt(store, file, faults, async () => {
-      const { text, sha256 } = await store.readText(store.besides(boatPath, file), file);
+      const { text, sha256 } = await store.readText(store.besides(boatPath, file), {
+        name: file,
+        largestMiB: LARGEST_FILES_MIB.polars,
+      });
       return { file, sha256, polars: readPolars(text, { file, ...optionsOf(boat, sailPlan) }) };
     });
     if (polarFile !== undefined) read.push(polarFile);
@@ -47,7 +50,10 @@ export async function readBoatPolar(
   file: string,
   boatPath: string,
 ): Promise<{ readonly file: string; readonly sha256: string; readonly polar: Polar }> {
-  const { text, sha256 } = await store.readText(store.besides(boatPath, file), file);
+  const { text, sha256 } = await store.readText(store.besides(boatPath, file), {
+    name: file,
+    largestMiB: LARGEST_FILES_MIB.polars,
+  });
   const read = readPolars(text, { file, sailPlan: 'boat' });
   const [polar, ...more] = Object.values(read.plans);
   if (more.length > 0) throw new InputError([{ file, ...says.onePolar(Object.keys(read.plans)) }]);

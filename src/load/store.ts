@@ -14,10 +14,27 @@ export interface ForecastFile extends ForecastSource {
   bytesRead(): number;
 }
 
+/**
+ * How large a file of a kind may be that is read whole, MiB. What is made of it takes up to two hundred times as much memory, and a device
+ * has no end. Within it are a recorded track of as many points as a route may have, a plan of a year, and two hundred polars with a speed
+ * for each knot and degree.
+ *
+ * @example
+ * LARGEST_FILES_MIB.boat // 2
+ */
+export const LARGEST_FILES_MIB = { route: 32, plan: 32, polars: 8, boat: 2 } as const;
+
+/** How to read a text file. */
+export interface ReadTextFileOptions {
+  /** Its name in faults; absent: the path. */
+  readonly name?: string;
+  /** Absent: that of a plan. */
+  readonly largestMiB?: number;
+}
+
 /** Where files are: a disk, or what was dropped on a page. */
 export interface FileStore {
-  /** `name` is what it is called in faults; absent: by its path. */
-  readText(path: string, name?: string): Promise<TextFile>;
+  readText(path: string, options?: ReadTextFileOptions): Promise<TextFile>;
   /** A forecast file, ready to be streamed. */
   open(path: string): Promise<ForecastFile>;
   /** The path of a file that another names, as seen from there. */

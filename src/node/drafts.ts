@@ -65,7 +65,6 @@ export async function draftsIn(folder: string, signal?: AbortSignal): Promise<Dr
 /**
  * Writes a file whose name is free, whole or not at all.
  * @throws the error of the file system, EEXIST where the name is taken
- * @internal
  */
 export async function writeNewFile(path: string, text: string): Promise<void> {
   const draft = besideOf(path, 'draft');

@@ -3,7 +3,7 @@ import { createReadStream } from 'node:fs';
 import { mkdir, rmdir, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { InputError } from '../errors.js';
-import type { ForecastFile, TextFile } from '../load/load.js';
+import { type ForecastFile, LARGEST_FILES_MIB, type ReadTextFileOptions, type TextFile } from '../load/load.js';
 import { says } from '../wording.js';
 import { draftsIn } from './drafts.js';
 
@@ -40,28 +40,23 @@ export function fileProblem(error: unknown): string | undefined {
 }
 
 /**
- * Files that are read whole are at most so large: what is made of them takes many times as much memory, and a device has no end.
- * @example
- * LARGEST_TEXT_FILE_MIB // 64
- */
-export const LARGEST_TEXT_FILE_MIB = 64;
-
-/**
- * Reads a text file whole. `name` is its name in faults.
+ * Reads a text file whole.
  * @throws InputError where it is larger than any of ours
  * @throws Error of the file system, which `fileProblem` puts into words
  * @example
  * (await readTextFile(sample.path('route.csv'))).text // 'name,lat,lon,to_next…'
  */
-export async function readTextFile(path: string, name = path): Promise<TextFile> {
+export async function readTextFile(
+  path: string,
+  { name = path, largestMiB = LARGEST_FILES_MIB.plan }: ReadTextFileOptions = {},
+): Promise<TextFile> {
   const hash = createHash('sha256');
   const pieces: Uint8Array[] = [];
   let bytesRead = 0;
   for await (const piece of createReadStream(path, { highWaterMark: 1 << 18 })) {
     const bytes = piece as Uint8Array;
     bytesRead += bytes.length;
-    if (bytesRead > LARGEST_TEXT_FILE_MIB * 2 ** 20)
-      throw new InputError([{ file: name, ...says.tooLarge(LARGEST_TEXT_FILE_MIB) }]);
+    if (bytesRead > largestMiB * 2 ** 20) throw new InputError([{ file: name, ...says.tooLarge(largestMiB) }]);
     hash.update(bytes);
     pieces.push(bytes);
   }

@@ -26,7 +26,7 @@ export function checkWaypoints(
   // Beside other faults the missing waypoint may be the one that could not be read.
   if (waypoints.length < 2 && faults.count === 0) faults.add({ ...at(0), ...says.tooFewWaypoints(waypoints.length) });
   if (waypoints.length > MOST_WAYPOINTS) {
-    faults.add({ ...at(MOST_WAYPOINTS), ...says.tooManyWaypoints(MOST_WAYPOINTS, waypoints.length) });
+    faults.add({ ...at(MOST_WAYPOINTS), ...says.tooManyWaypoints(MOST_WAYPOINTS, `${waypoints.length}`) });
     return;
   }
   let lengthNm = 0;

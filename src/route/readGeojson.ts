@@ -2,7 +2,7 @@ import { type FaultList, faultList } from '../errors.js';
 import { type Geometry, geometriesOf, keyPath, lonLatOf, parseJson, shown } from '../json/json.js';
 import { wrapLon } from '../units.js';
 import { says } from '../wording.js';
-import { checkWaypoints } from './checkWaypoints.js';
+import { checkWaypoints, MOST_WAYPOINTS } from './checkWaypoints.js';
 import { joinedParts } from './joinedParts.js';
 import { defaultName, isLegKind, type Route, type Waypoint } from './waypoint.js';
 
@@ -29,6 +29,18 @@ export function readGeojson(text: string, file: string): Route {
   if (second !== undefined) {
     const names = lines.map(({ properties }) => nameOf(properties));
     faults.add({ file, path: second.featurePath, ...says.oneLine('line', names) });
+    faults.throwIfAny();
+  }
+  // Before anything is made of so many.
+  const parts: readonly unknown[] = Array.isArray(line?.coordinates) ? line.coordinates : [];
+  const length = Math.max(
+    geometries.length,
+    line?.type === 'LineString'
+      ? parts.length
+      : parts.reduce((sum: number, part) => sum + (Array.isArray(part) ? part.length : 0), 0),
+  );
+  if (length > MOST_WAYPOINTS) {
+    faults.add({ file, ...says.tooManyWaypoints(MOST_WAYPOINTS, `${length}`) });
     faults.throwIfAny();
   }
   const points = line === undefined ? pointsOf(geometries, file, faults) : positionsOf(line, file, faults);

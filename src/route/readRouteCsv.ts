@@ -1,7 +1,7 @@
-import { readTable, textOfCell } from '../csv/csv.js';
+import { countLineEnds, readTable, textOfCell } from '../csv/csv.js';
 import { faultList } from '../errors.js';
 import { says } from '../wording.js';
-import { checkWaypoints } from './checkWaypoints.js';
+import { checkWaypoints, MOST_WAYPOINTS } from './checkWaypoints.js';
 import { parseLatitude, parseLongitude } from './position.js';
 import { isLegKind, type Route, type Waypoint } from './waypoint.js';
 
@@ -14,6 +14,12 @@ const COLUMNS = { required: ['name', 'lat', 'lon'], optional: ['to_next'] } as c
  */
 export function readRouteCsv(text: string, file: string): Route {
   const faults = faultList();
+  // Before anything is made of so many; every second line may be blank.
+  const lines = countLineEnds(text);
+  if (lines > 2 * MOST_WAYPOINTS + 2) {
+    faults.add({ file, ...says.tooManyWaypoints(MOST_WAYPOINTS, `${lines} lines`) });
+    faults.throwIfAny();
+  }
   const rows = readTable(text, file, COLUMNS, faults);
   const waypoints = rows.map(({ line, cells }): Waypoint | undefined => {
     const { name: cell = '', lat, lon, to_next: toNext = '' } = cells;
