@@ -251,6 +251,11 @@ describe('what is no text in UTF-8', () => {
     expect(isOpen).toBe(false);
   });
 
+  test('a text by itself is a source too', async () => {
+    const read = await readForecast({ name: 'forecast.csv', open: () => WIND });
+    expect(read).toEqual(await forecastOf(WIND));
+  });
+
   test('a text that begins alike is a text', async () => {
     expect((await forecastOf(`\ufeff${WIND}`)).warnings).toEqual([]);
     expect((await forecastOf(`\r\n\n${WIND}`)).warnings).toEqual([]);

@@ -81,7 +81,11 @@ export async function readRows<Table extends RowTable>(
 async function begun(
   source: TextSource,
 ): Promise<{ readonly foreign: string | undefined; readonly pieces: TextSource }> {
-  const iterator = Symbol.asyncIterator in source ? source[Symbol.asyncIterator]() : source[Symbol.iterator]();
+  // A text by itself is a list of its characters.
+  const iterator =
+    typeof source !== 'string' && Symbol.asyncIterator in source
+      ? source[Symbol.asyncIterator]()
+      : source[Symbol.iterator]();
   const decoder = new TextDecoder('utf-8');
   const first: (Uint8Array | string)[] = [];
   let beginning = '';
