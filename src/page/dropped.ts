@@ -1,7 +1,9 @@
 import { feature } from 'topojson-client';
 import type { GeometryCollection, Topology } from 'topojson-specification';
+import { InputError } from '../errors.js';
 import { type Land, landOf } from '../land/land.js';
-import type { FileStore, ForecastFile } from '../load/load.js';
+import { type FileStore, type ForecastFile, LARGEST_FILES_MIB } from '../load/load.js';
+import { says } from '../wording.js';
 import { digesting } from './digest.js';
 
 /** Files that were put on a page, by their names: they are read here and go nowhere. */
@@ -13,8 +15,10 @@ export function droppedFiles(files: readonly File[]): FileStore {
     return file;
   };
   return {
-    async readText(path) {
-      const bytes = new Uint8Array(await fileOf(path).arrayBuffer());
+    async readText(path, { name = path, largestMiB = LARGEST_FILES_MIB.plan } = {}) {
+      const file = fileOf(path);
+      if (file.size > largestMiB * 2 ** 20) throw new InputError([{ file: name, ...says.tooLarge(largestMiB) }]);
+      const bytes = new Uint8Array(await file.arrayBuffer());
       const digest = digesting();
       digest.add(bytes);
       return { text: new TextDecoder().decode(bytes), sha256: digest.hex() };

@@ -11,6 +11,7 @@ import {
 import { InputError } from '../errors.js';
 import { foreignFormat } from '../foreignFormat.js';
 import { landOnTrack } from '../land/land.js';
+import { LARGEST_FILES_MIB } from '../load/load.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
@@ -63,7 +64,7 @@ async function seen(
       ...(starts.length === 0 ? {} : { from: isoUtc(Math.min(...starts)) }),
     };
   }
-  const { text } = await store.readText(name);
+  const { text } = await store.readText(name, { largestMiB: LARGEST_FILES_MIB[kind] });
   switch (kind) {
     case 'route': {
       const route = readRoute(text, name);

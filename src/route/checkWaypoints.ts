@@ -10,7 +10,7 @@ const MAX_LATITUDE_DEG = 89;
 const LONGEST_ROUTE_NM = 100_000;
 
 /** As many as a recorded track may have: one of a week, a point every six seconds. Planning along them takes a third of a minute. */
-const MOST_WAYPOINTS = 100_000;
+export const MOST_WAYPOINTS = 100_000;
 /** As long as a boat's name may be. */
 const LONGEST_NAME = 200;
 
