@@ -34,7 +34,8 @@ export async function servePage(port: number): Promise<ServedPage> {
     (readdirSync(FOLDER, { recursive: true }) as string[]).map((name) => [`/${name.split(sep).join('/')}`, name]),
   );
   const server = createServer((request, response) => {
-    const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+    // Taken as text: what is asked for may be no address at all.
+    const [pathname = '/'] = (request.url ?? '/').split('?', 1);
     const name = names.get(pathname === '/' ? '/index.html' : pathname);
     const type = name === undefined ? undefined : TYPES[extname(name)];
     if (name === undefined || type === undefined || (request.method !== 'GET' && request.method !== 'HEAD')) {

@@ -1,6 +1,7 @@
 import { fixed } from '../../output/output.js';
 import { element, textAt } from '../drawing/svg.js';
 import { widthOf } from '../drawing/wrapped.js';
+import { extentOf } from './extent.js';
 import { tip } from './plot.js';
 
 /** Numbers in rows and columns, the darker the greater. */
@@ -16,7 +17,7 @@ export interface Grid {
 export function gridIn({ rows, columns, values, unit, decimals }: Grid, width: number) {
   const left = Math.min(width * 0.4, Math.max(40, ...rows.map((name) => widthOf(name, 11))) + 8);
   const step = (width - left) / Math.max(1, columns.length);
-  const most = Math.max(1e-9, ...values.flat());
+  const most = Math.max(1e-9, extentOf(values.flat())[1]);
   const every = Math.ceil(Math.max(...columns.map((name) => widthOf(name, 11) + 6)) / step);
   const heads = columns.flatMap((name, c) =>
     c % every === 0 ? [textAt(left + (c + 0.5) * step, HEAD - 6, name, { 'text-anchor': 'middle' })] : [],

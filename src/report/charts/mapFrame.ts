@@ -1,8 +1,9 @@
 import { type GeoPermissibleObjects, geoMercator, geoPath } from 'd3-geo';
-import { wrapLon } from '../../units.js';
+import { RAD_PER_DEG, wrapLon } from '../../units.js';
 import type { Box } from '../drawing/box.js';
 import { element, textAt } from '../drawing/svg.js';
 import { thinned } from './coast.js';
+import { extentOf } from './extent.js';
 
 /** A place on the map. */
 export interface Place {
@@ -24,39 +25,44 @@ export interface MapFrame {
 
 /** A map that holds all places with some sea around them, of a width and no higher or lower than is good to look at. */
 export function mapFrameOf(places: readonly Place[], width: number): MapFrame {
-  const middle = middleOf(places.map(({ lonDeg }) => lonDeg));
-  const projection = geoMercator().rotate([-middle, 0]);
+  const [firstLon] = places.map(({ lonDeg }) => lonDeg);
+  // Across the date line where that is the shorter way.
+  const [west, east] = extentOf(places.map(({ lonDeg }) => wrapLon(lonDeg - (firstLon ?? 0))));
+  const [south, north] = extentOf(places.map(({ latDeg }) => mercatorY(latDeg)));
+  const middle = wrapLon((firstLon ?? 0) + (west + east) / 2);
   const margin = Math.min(70, width * 0.11);
-  const inner = [LEFT + margin, margin, width - margin, margin + 1000] as const;
-  projection.fitWidth(inner[2] - inner[0], pointsOf(places));
-  // A passage along a meridian would be all height, one across a bay all scale.
-  const [[, top], [, bottom]] = geoPath(projection).bounds(pointsOf(places)) as [[number, number], [number, number]];
-  const most = MOST_HIGH * width - 2 * margin;
-  const shrink = bottom - top > most ? most / (bottom - top) : 1;
-  projection.scale(Math.min(projection.scale() * shrink, MOST_SCALE));
-  const [[x0, y0], [x1, y1]] = geoPath(projection).bounds(pointsOf(places)) as [[number, number], [number, number]];
-  const height = Math.max(LEAST_HIGH * width, y1 - y0 + 2 * margin);
-  const [tx, ty] = projection.translate();
-  const box: Box = { left: LEFT, top: 0, width: width - LEFT, height };
-  projection.translate([tx + box.left + box.width / 2 - (x0 + x1) / 2, ty + height / 2 - (y0 + y1) / 2]).clipExtent([
-    [box.left, 0],
-    [width, height],
-  ]);
+  const wide = width - LEFT;
+  const fitting = Math.min(
+    (wide - 2 * margin) / ((east - west) * RAD_PER_DEG),
+    (MOST_HIGH * width - 2 * margin) / (north - south),
+    MOST_SCALE,
+  );
+  // No place is shown twice.
+  const scale = Math.max(fitting, wide / (2 * Math.PI));
+  const height = Math.max(LEAST_HIGH * width, Math.min(MOST_HIGH * width, scale * (north - south) + 2 * margin));
+  const box: Box = { left: LEFT, top: 0, width: wide, height };
+  const projection = geoMercator()
+    .rotate([-middle, 0])
+    .scale(scale)
+    .translate([LEFT + wide / 2, height / 2 + (scale * (south + north)) / 2])
+    .clipExtent([
+      [LEFT, 0],
+      [width, height],
+    ]);
   const path = geoPath({ stream: (sink) => projection.stream(thinned(sink, 0.6)) }).digits(1);
   const at = ({ latDeg, lonDeg }: Place) => projection([lonDeg, latDeg]) as [number, number];
+  const across = wide / scale / RAD_PER_DEG;
+  const latAt = (y: number) => (projection.invert?.([LEFT + wide / 2, y]) ?? [0, 0])[1];
   return {
     height: height + BELOW,
     isInside: (other) =>
-      other.left >= box.left &&
-      other.left + other.width <= width &&
-      other.top >= 0 &&
-      other.top + other.height <= height,
+      other.left >= LEFT && other.left + other.width <= width && other.top >= 0 && other.top + other.height <= height,
     at,
     path: (geometry) => path(geometry) ?? '',
     ground:
-      element('rect', { class: 'sea', x: box.left, y: 0, width: box.width, height }) +
-      graticule(box, projection.invert!, at),
-    border: element('rect', { class: 'border', x: box.left, y: 0, width: box.width, height }),
+      element('rect', { class: 'sea', x: LEFT, y: 0, width: wide, height }) +
+      graticule(box, { middle, across, south: latAt(height), north: latAt(0) }, at),
+    border: element('rect', { class: 'border', x: LEFT, y: 0, width: wide, height }),
   };
 }
 
@@ -64,36 +70,26 @@ const LEFT = 36;
 const BELOW = 20;
 const MOST_HIGH = 0.85;
 const LEAST_HIGH = 0.42;
-/** About 10 Nm on a phone: the coast is no finer. */
+/** Dots for a radian of longitude, about 30 to a mile: the coast is no finer. */
 const MOST_SCALE = 100_000;
 
-const pointsOf = (places: readonly Place[]): GeoPermissibleObjects => ({
-  type: 'MultiPoint',
-  coordinates: places.map(({ lonDeg, latDeg }) => [lonDeg, latDeg]),
-});
-
-/** The middle longitude of places, across the date line where that is the shorter way. */
-function middleOf(lons: readonly number[]): number {
-  const [first = 0] = lons;
-  const offsets = lons.map((lon) => wrapLon(lon - first));
-  return wrapLon(first + (Math.min(0, ...offsets) + Math.max(0, ...offsets)) / 2);
-}
+/** How far up a latitude is on the map of a sphere of radius 1. */
+const mercatorY = (latDeg: number) => Math.asinh(Math.tan(latDeg * RAD_PER_DEG));
 
 function graticule(
   { left, width, height }: Box,
-  invert: (point: [number, number]) => [number, number] | null,
+  seen: { readonly middle: number; readonly across: number; readonly south: number; readonly north: number },
   at: (place: Place) => readonly [number, number],
 ): string {
-  const [west = 0, north = 0] = invert([left, 0]) ?? [];
-  const [east = 0, south = 0] = invert([left + width, height]) ?? [];
-  const across = east >= west ? east - west : east - west + 360;
+  const { middle, across, south, north } = seen;
+  const west = middle - across / 2;
   const step = STEPS.find((deg) => across / deg <= width / 70) ?? 30;
   const lons = rangeOf(west, west + across, step).map((lonDeg) => ({
-    x: at({ latDeg: (north + south) / 2, lonDeg })[0],
+    x: left + ((lonDeg - west) / across) * width,
     text: degrees(wrapLon(lonDeg), 'E', 'W'),
   }));
   const lats = rangeOf(south, north, step).map((latDeg) => ({
-    y: at({ latDeg, lonDeg: west + across / 2 })[1],
+    y: at({ latDeg, lonDeg: middle })[1],
     text: degrees(latDeg, 'N', 'S'),
   }));
   return element(

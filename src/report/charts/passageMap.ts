@@ -106,6 +106,9 @@ const ARROW_ROOM = 26;
 const ARROW_PER_KN = 1.1;
 const BESIDE = 22;
 
+/** Waypoints are no nearer to each other, dots. */
+const APART = 5;
+
 /** Noons, sail changes and waypoints, and where their texts stand. */
 function marksOf({ passage, route }: PlanToPrint, { at, isInside }: MapFrame, reasons: readonly string[]) {
   const boxes: Box[] = [];
@@ -126,8 +129,12 @@ function marksOf({ passage, route }: PlanToPrint, { at, isInside }: MapFrame, re
     parts.push(textAt(free.cx, free.cy, text, { class: className, 'text-anchor': 'middle' }));
   };
   const ends = [route.waypoints[0]!, route.waypoints.at(-1)!];
+  let last: readonly [number, number] | undefined;
   for (const waypoint of route.waypoints) {
     const [x, y] = at(waypoint);
+    // Of a recorded track only points that can be told apart.
+    if (last !== undefined && Math.abs(x - last[0]) + Math.abs(y - last[1]) < APART) continue;
+    last = [x, y];
     boxes.push(boxRound(x, y, 10, 10));
     parts.push(element('rect', { class: 'waypoint', x: x - 3.5, y: y - 3.5, width: 7, height: 7 }, tip(waypoint.name)));
   }

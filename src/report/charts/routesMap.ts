@@ -67,7 +67,7 @@ export function routesMap(routes: readonly NamedRoute[], land: Land | undefined)
             ),
           ),
           ...routes.flatMap(({ route: { waypoints } }) =>
-            waypoints.map((place) => {
+            [waypoints[0]!, ...waypoints.slice(1, -1).slice(0, MOST_MARKED), waypoints.at(-1)!].map((place) => {
               const [x, y] = frame.at(place);
               return element('rect', { class: 'waypoint', x: x - 3, y: y - 3, width: 6, height: 6 }, tip(place.name));
             }),
@@ -80,5 +80,8 @@ export function routesMap(routes: readonly NamedRoute[], land: Land | undefined)
     },
   };
 }
+
+/** Points of a recorded track are its line. */
+const MOST_MARKED = 30;
 
 const DASHES = [undefined, '8 4', '2 3', '12 4 2 4'];

@@ -4,6 +4,7 @@ import type { GroupSummary } from '../../study/study.js';
 import { isoUtc, parseInstant } from '../../time.js';
 import type { Chart } from '../document/figure.js';
 import { element, rounded } from '../drawing/svg.js';
+import { extentOf } from './extent.js';
 import { dayText, monthName, whenText } from './instants.js';
 import { axisBelow, axisLeft, axisName, tip } from './plot.js';
 
@@ -21,8 +22,8 @@ export function startsChart(starts: readonly GroupSummary[], best: string | unde
       const box = { left: 38, top: 18, width: width - 50, height: Math.min(240, width * 0.6) };
       const times = known.map(({ at }) => at);
       const days = known.flatMap(({ hours }) => [hours.p5, hours.p95, hours.mean].map((value) => value / 24));
-      const x = scaleLinear([Math.min(...times), Math.max(...times)], [box.left + 12, box.left + box.width - 12]);
-      const y = scaleLinear([Math.min(...days), Math.max(...days)], [box.top + box.height - 8, box.top + 8]).nice(5);
+      const x = scaleLinear([...extentOf(times)], [box.left + 12, box.left + box.width - 12]);
+      const y = scaleLinear([...extentOf(days)], [box.top + box.height - 8, box.top + 8]).nice(5);
       const marks = known.map(({ name, at, hours, open }) => {
         const [cx, cy] = [times.length === 1 ? box.left + box.width / 2 : x(at), y(hours.mean / 24)];
         return element(
@@ -57,7 +58,7 @@ export function startsChart(starts: readonly GroupSummary[], best: string | unde
 
 /** Days, or first days of months where there are many. */
 function ticksOf(times: readonly number[], x: (at: number) => number, width: number) {
-  const [first, last] = [Math.min(...times), Math.max(...times)];
+  const [first, last] = extentOf(times);
   const most = Math.max(2, Math.floor(width / 64));
   const days = (last - first) / DAY_SECONDS;
   if (days > MONTHLY_FROM) {

@@ -5,6 +5,7 @@ import { awsLimitAt, highestLimit, isLimit, type Window } from '../../sail/sail.
 import type { Chart } from '../document/figure.js';
 import type { Box } from '../drawing/box.js';
 import { element, rounded, textAt } from '../drawing/svg.js';
+import { extentOf } from './extent.js';
 import { axisBelow, axisLeft, axisName, tip } from './plot.js';
 
 type Hours = PlanToPrint['passage']['hours'];
@@ -21,8 +22,8 @@ export function windowsChart(plan: PlanToPrint): Chart {
   const cloths = clothsOf(plan);
   const set = cloths.filter(({ hours }) => hours.length > 0);
   const limits = cloths.flatMap(({ windows }) => windows.flatMap(({ window }) => highestLimit(window.awsMaxKn) ?? []));
-  const met = plan.passage.hours.map(({ gustAwsKn }) => gustAwsKn);
-  const most = Math.min(MOST_KN, Math.max(20, ...met, ...limits) * 1.05);
+  const [, strongest] = extentOf([...plan.passage.hours.map(({ gustAwsKn }) => gustAwsKn), ...limits]);
+  const most = Math.min(MOST_KN, Math.max(20, strongest) * 1.05);
   return {
     title: "Apparent wind over the wardrobe's windows",
     says: `For each of ${cloths.length} sails apparent wind angle to the right and speed upwards; shaded is where its window lets it be set, full or reefed. Each hour it was set is a line from the mean to the limit gust, which is what the window is held against. ${
@@ -86,7 +87,7 @@ function panelOf({ id, windows, hours }: ClothShown, most: number, box: Box): st
         'g',
         {},
         tip(told),
-        element('line', { x1: at, y1: y(awsKn), x2: at, y2: y(Math.min(most, gustAwsKn)) }),
+        element('line', { x1: at, y1: y(Math.min(most, awsKn)), x2: at, y2: y(Math.min(most, gustAwsKn)) }),
         element('circle', { cx: at, cy: y(Math.min(most, gustAwsKn)), r: 1.7 }),
       ),
     ];
