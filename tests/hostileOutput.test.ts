@@ -109,14 +109,14 @@ describe('files are put together or not at all', () => {
 
   test('drafts of a process that is gone are removed, of one at work they are not', async () => {
     const { pid: gone } = spawnSync('true');
-    write(`out/.a.txt.${gone}.draft`, 'half');
-    write(`out/.c.txt.${gone}.earlier`, 'old');
-    write(`out/.a.txt.${process.ppid}.draft`, 'half');
+    write(`out/.windwardrobe-a.txt.${gone}.draft`, 'half');
+    write(`out/.windwardrobe-c.txt.${gone}.earlier`, 'old');
+    write(`out/.windwardrobe-a.txt.${process.ppid}.draft`, 'half');
     write('out/.draft', 'mine');
     await writeFiles(path('out'), NEW);
     expect(readdirSync(path('out')).sort()).toEqual([
-      `.a.txt.${process.ppid}.draft`,
       '.draft',
+      `.windwardrobe-a.txt.${process.ppid}.draft`,
       'a.txt',
       'b.txt',
       'c.txt',

@@ -1,4 +1,5 @@
 import { existsSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync, writeSync } from 'node:fs';
+import { request } from 'node:http';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -260,6 +261,99 @@ describe.skipIf(isSkipped)('the page', () => {
     await page.click('#plan');
     await says(/cannot be planned|faults/);
     expect(await page.textContent('#answer .faults')).toMatch(/expected/);
+  });
+
+  test('what is changed while it is planned is what the plan is of', async () => {
+    await page.click('#sample');
+    await isReady();
+    // In one go, so that the plan is surely under way.
+    const planAnd = (change: string) =>
+      page.evaluate((script) => {
+        document.querySelector<HTMLButtonElement>('#plan')!.click();
+        new Function(script)();
+      }, change);
+    await planAnd(`const field = document.querySelector('#price-number');
+      field.value = '120';
+      field.dispatchEvent(new Event('change', { bubbles: true }));`);
+    await says(/, \d sail changes/);
+    await page.evaluate(() => {
+      document.querySelector<HTMLInputElement>('#price-number')!.value = '';
+      document.querySelector<HTMLButtonElement>('#plan')!.click();
+      [...document.querySelectorAll<HTMLButtonElement>('.files button')].at(1)!.click();
+    });
+    expect(await page.textContent('#wanted')).toBe('Still wanted: a forecast.');
+    expect(await page.textContent('#answer')).toBe('The files have changed: plan again.');
+    // Nothing comes of it later either.
+    await page.setInputFiles('#put', SAMPLE[1]!);
+    await isReady();
+    expect(await page.$('#sides')).toBeNull();
+    expect(await status()).toBe('Read.');
+  });
+
+  test('many faults of several files: each stands beside its own', async () => {
+    const polars = readFileSync(SAMPLE[3]!, 'utf8').replace(/^([^,\n]+),(\d+),(\d+),[\d.]+$/gm, '$1,$2,$3,x');
+    writeFileSync(join(folder, 'polars.csv'), polars);
+    writeFileSync(join(folder, 'wind.csv'), FORECAST.replace('-8', '"-8'));
+    await page.setInputFiles('#put', [SAMPLE[0]!, SAMPLE[1]!, SAMPLE[2]!, join(folder, 'polars.csv')]);
+    await says(/^There are faults/);
+    await isReady();
+    await page.click('#plan');
+    await says(/cannot be planned/);
+    const beside = await page.$$eval('.files > li', (items) =>
+      items.map(
+        (item) =>
+          [
+            item.querySelector('.file-name')!.textContent ?? '',
+            [...item.querySelectorAll('.faults li')].map(({ textContent }) => textContent ?? ''),
+          ] as const,
+      ),
+    );
+    for (const [name, lines] of beside)
+      for (const line of lines)
+        expect(line.startsWith(`${name}, line `) || /and \d+ more faults$/.test(line), line).toBe(true);
+    expect(beside.find(([name]) => name === 'polars.csv')![1].length).toBeGreaterThan(20);
+    expect(beside.find(([name]) => name === 'boat.json')![1]).toEqual([]);
+  });
+
+  test('a file with a fault is refused however often it is asked', async () => {
+    writeFileSync(join(folder, 'clim.csv'), 'month,lat,lon,u,v,wind_speed\n1,10,-60,x,0,5\n');
+    await page.setInputFiles('#put', [...SAMPLE, join(folder, 'clim.csv')]);
+    await isReady();
+    for (let n = 0; n < 2; n += 1) {
+      await page.click('#plan');
+      await says(/cannot be planned/);
+      expect(await page.textContent('#answer .faults')).toContain('clim.csv, line 2, column u');
+    }
+  });
+
+  test('the boat file read again keeps what was set on the page', async () => {
+    await page.click('#sample');
+    await isReady();
+    await page.uncheck('input[name=sail-0][value=vented]');
+    await page.fill('#crew', '2');
+    await page.click('summary:text-is("Edit the boat file")');
+    await page.fill('#boat-text', (await page.inputValue('#boat-text')).replace('"areaM2": 78', '"areaM2": 80'));
+    await page.click('#boat-apply');
+    await page.waitForSelector('small:text-is("square-top-main, 80 m²")');
+    expect(await page.isChecked('input[name=sail-0][value=vented]')).toBe(false);
+    expect(await page.inputValue('#crew')).toBe('2');
+  });
+
+  test('whatever is asked of the server, it stands', async () => {
+    const { port } = new URL(served!.url);
+    const asked = (path: string) =>
+      new Promise<number | undefined>((done, failed) => {
+        request({ port, host: '127.0.0.1', path }, (response) => {
+          response.resume();
+          done(response.statusCode);
+        })
+          .on('error', failed)
+          .end();
+      });
+    for (const path of ['//', '/..%2f..%2fpackage.json', '/../package.json', '/%', '/?x=//', '/nothing', '/sample'])
+      expect([200, 404], path).toContain(await asked(path));
+    expect(await asked('/')).toBe(200);
+    expect(await asked('/../package.json')).toBe(404);
   });
 
   test('files are dropped anywhere on the page', async () => {

@@ -84,7 +84,8 @@ describe.each(REPORTS)('the report of %s', (name, beside, least) => {
     expect(lines.length).toBeGreaterThan(1);
     expect(lines.length).toBeLessThanOrEqual(3);
     for (const line of lines) expect(line).not.toMatch(/undefined|NaN|null|Infinity/);
-    expect(document.body.textContent).not.toMatch(/\bundefined\b|\bNaN\b|Infinity/);
+    // In what is drawn as well as in what is told.
+    expect(html().replace(/<(script|style)>[\s\S]*?<\/\1>/g, '')).not.toMatch(/\bundefined\b|NaN|Infinity/);
   });
 
   test('takes nothing from elsewhere, and no mark leads nowhere', () => {
@@ -220,6 +221,52 @@ describe('the report of a plan', () => {
     expect(documentIn(read('broken-off', 'report.html')).querySelector('.answer li')!.textContent).toMatch(
       /^Does not arrive: /,
     );
+  });
+
+  test.each([
+    [
+      'along a meridian',
+      [
+        [12, -62],
+        [10, -62],
+      ],
+    ],
+    [
+      'along a parallel',
+      [
+        [11, -60.2],
+        [11, -62.4],
+      ],
+    ],
+    [
+      'of a mile',
+      [
+        [11, -61],
+        [11.0166, -61],
+      ],
+    ],
+  ])('has a map of a passage %s', async (_, ends) => {
+    const boat = readBoat(readFileSync(sample('boat.json'), 'utf8'));
+    const route = readRoute(`name,lat,lon\n${ends.map(([lat, lon], i) => `P${i},${lat},${lon}`).join('\n')}\n`);
+    const { forecast } = await readForecast({ name: 'wind.csv', open: () => [WIND] });
+    const polars = readPolars(readFileSync(sample('polars.csv'), 'utf8'), { boat });
+    const passage = planPassage({ route, forecast, boat, polars }, { departure: '2027-01-10T06:00Z' });
+    const html = planReport(
+      { passage, totals: totalsOf(passage, boat), boat, route, inputs: [] },
+      { land: await worldLand() },
+    );
+    expect(html).not.toMatch(/="[^"]*NaN/);
+    for (const svg of documentIn(html).querySelectorAll('#map svg.chart')) {
+      const [, , width, height] = (svg.getAttribute('viewBox') ?? '').split(' ').map(Number);
+      const marks = [...svg.querySelectorAll('.waypoint')];
+      expect(marks.length).toBe(2);
+      for (const mark of marks) {
+        expect(Number(mark.getAttribute('x'))).toBeGreaterThan(30);
+        expect(Number(mark.getAttribute('x'))).toBeLessThan(width!);
+        expect(Number(mark.getAttribute('y'))).toBeGreaterThan(0);
+        expect(Number(mark.getAttribute('y'))).toBeLessThan(height!);
+      }
+    }
   });
 
   test('is the same bytes twice, and says where no coast is drawn', async () => {

@@ -85,6 +85,8 @@ export async function writeNewFile(path: string, text: string): Promise<void> {
 type Before = 'kept' | 'absent' | 'unknown';
 
 async function keep(path: string, earlier: string): Promise<Before> {
+  // One of a process that was killed and had the same number.
+  await rm(earlier, { force: true });
   try {
     await link(path, earlier);
     return 'kept';
@@ -101,10 +103,10 @@ async function restore(path: string, earlier: string, before: Before): Promise<v
   if (before === 'absent') await rm(path, { force: true });
 }
 
-/** Begins with a dot, so that it does not show, and tells whose it is. */
+/** Begins with a dot, so that it does not show, and tells whose it is: no file of anybody else's is ever taken for one. */
 const besideOf = (path: string, as: 'draft' | 'earlier') =>
-  join(dirname(path), `.${basename(path)}.${process.pid}.${as}`);
-const BESIDE = /^\..+\.(\d+)\.(?:draft|earlier)$/;
+  join(dirname(path), `.windwardrobe-${basename(path)}.${process.pid}.${as}`);
+const BESIDE = /^\.windwardrobe-.+\.(\d+)\.(?:draft|earlier)$/;
 
 /** Drafts of processes that were killed. */
 async function removeStale(folder: string): Promise<void> {

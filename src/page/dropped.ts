@@ -37,7 +37,8 @@ class NotHere extends Error {}
 
 /** A file that was changed or taken away since it was put here. */
 const readProblem = (error: unknown) =>
-  error instanceof DOMException && (error.name === 'NotReadableError' || error.name === 'NotFoundError')
+  error instanceof DOMException &&
+  ['NotReadableError', 'NotFoundError', 'SecurityError', 'EncodingError'].includes(error.name)
     ? 'changed or gone since it was put here: put it here again'
     : undefined;
 

@@ -11,7 +11,7 @@ import {
 import { InputError } from '../errors.js';
 import { foreignFormat } from '../foreignFormat.js';
 import { landOnTrack } from '../land/land.js';
-import { LARGEST_FILES_MIB } from '../load/load.js';
+import { type FileStore, LARGEST_FILES_MIB } from '../load/load.js';
 import { readPlan } from '../output/output.js';
 import { readPolars } from '../polar/polar.js';
 import { readRoute } from '../route/route.js';
@@ -27,29 +27,31 @@ const HEAD_BYTES = 65_536;
 
 /** What a file is and what is in it, and every fault of it: what `check` tells on the command line. */
 export async function look(file: File, onProgress: (share: number) => void): Promise<Looked> {
-  const head = new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer());
-  const foreign = foreignFormat(head);
-  const kind = foreign === undefined ? kindOfText(head) : undefined;
+  const store = droppedFiles([file]);
+  let kind: Looked['kind'];
   try {
+    const head = new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer());
+    const foreign = foreignFormat(head);
     if (foreign !== undefined) throw new InputError([{ file: file.name, ...says.notText(foreign) }]);
+    kind = kindOfText(head);
     if (kind === undefined) throw new InputError([{ file: file.name, ...says.kindOfFile() }]);
-    return { file, kind, faults: [], ...(await seen(file, kind, onProgress)) };
+    return { file, kind, faults: [], ...(await seen(file, kind, store, onProgress)) };
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { file, ...(kind === undefined ? {} : { kind }), told: '', faults: told(error) };
+    const problem = store.problemOf(error);
+    const faults = problem === undefined ? error : new InputError([{ file: file.name, ...says.unreadable(problem) }]);
+    if (!(faults instanceof InputError)) throw error;
+    // Line by line, and a count of those that are left out.
+    return { file, ...(kind === undefined ? {} : { kind }), told: '', faults: faults.message.split('\n') };
   }
 }
-
-/** Faults line by line, and a count of those that are left out. */
-const told = (error: InputError): readonly string[] => error.message.split('\n');
 
 async function seen(
   file: File,
   kind: NonNullable<Looked['kind']>,
+  store: FileStore,
   onProgress: (share: number) => void,
 ): Promise<Pick<Looked, 'told' | 'from' | 'boat'>> {
   const { name } = file;
-  const store = droppedFiles([file]);
   if (kind === 'forecast' || kind === 'climatology') {
     const source = await store.open(name);
     const how = { onProgress: () => onProgress(source.bytesRead() / Math.max(1, source.sizeBytes)) };

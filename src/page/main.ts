@@ -13,11 +13,20 @@ const SAMPLES = {
 /** A boat has one of these, and a passage too: the last one put here is the one. */
 const ONLY_ONE: ReadonlySet<Looked['kind']> = new Set(['route', 'boat']);
 /** Changes that follow each other so soon are planned once. */
-const SETTLE_MS = 350;
+const SETTLE_MILLISECONDS = 350;
+
+/** A file on the page with its number. */
+type FileHere = Looked & { readonly id: number };
 
 const version = document.querySelector<HTMLMetaElement>('meta[name=version]')?.content ?? '';
 let worker = started();
-let files: readonly Looked[] = [];
+let files: readonly FileHere[] = [];
+/** How many files were put here so far. */
+let count = 0;
+/** How many times files are being looked at. */
+let looking = 0;
+/** Whether a plan is under way that is still wanted. */
+let isPlanning = false;
 /** How many times something was asked for: what is late is passed over. */
 let run = 0;
 /** Whether a plan is shown, which then follows what is changed. */
@@ -29,7 +38,13 @@ let settling: ReturnType<typeof setTimeout> | undefined;
 function started(): Worker {
   const fresh = new Worker('worker.js', { type: 'module' });
   fresh.addEventListener('message', ({ data }: MessageEvent<Answer>) => answered(data));
-  fresh.addEventListener('error', ({ message }) => failed(message));
+  fresh.addEventListener('error', ({ message }) => {
+    // One that failed, or could not be loaded, answers no more.
+    fresh.terminate();
+    worker = started();
+    looking = 0;
+    failed(message === '' ? 'the worker could not be started; try again' : message);
+  });
   return fresh;
 }
 
@@ -41,6 +56,7 @@ function answered(answer: Answer): void {
       busy(answer.text, answer.share);
       return;
     case 'looked':
+      looking = Math.max(0, looking - 1);
       for (const looked of answer.looked) put(looked);
       idle(
         answer.looked.some(({ faults }) => faults.length > 0)
@@ -50,6 +66,7 @@ function answered(answer: Answer): void {
       return;
     case 'planned': {
       if (answer.run !== run) return;
+      isPlanning = false;
       isShown = true;
       showAnswer(answer.sides, answer.tradeoff);
       showPriceTaken(answer.sides[0]!.priceMinutes);
@@ -65,12 +82,11 @@ function answered(answer: Answer): void {
     }
     case 'faults': {
       if (answer.run !== run) return;
-      faultsOfPlan = new Map();
-      answer.faults.forEach(({ file }, i) => {
-        faultsOfPlan.set(file, [...(faultsOfPlan.get(file) ?? []), answer.lines[i] ?? '']);
-      });
+      isPlanning = false;
+      isShown = false;
+      faultsOfPlan = byFile(answer.faults);
       drawFiles();
-      showFaults(answer.lines);
+      showFaults([...byFile(answer.faults).values()].flat());
       const isOfFile = files.some(({ file }) => faultsOfPlan.has(file.name));
       idle(isOfFile ? 'It cannot be planned: faults stand beside the file.' : 'It cannot be planned.');
       return;
@@ -80,44 +96,68 @@ function answered(answer: Answer): void {
   }
 }
 
+/** Faults by the files they are of, at most so many of each as the command line tells; those of several files stand beside each. */
+function byFile(faults: readonly { readonly file: string; readonly told: string }[]): Map<string, readonly string[]> {
+  const all = new Map<string, string[]>();
+  for (const { file, told } of faults)
+    for (const name of file.split(' + ')) all.set(name, [...(all.get(name) ?? []), told]);
+  return new Map(
+    [...all].map(([name, lines]) => [
+      name,
+      lines.length <= MOST_TOLD ? lines : [...lines.slice(0, MOST_TOLD), `and ${lines.length - MOST_TOLD} more faults`],
+    ]),
+  );
+}
+
+const MOST_TOLD = 20;
+
 function failed(text: string): void {
+  isPlanning = false;
   showFaults([`This should not happen: ${text}`]);
   idle('It failed.');
 }
 
-/** What is shown is of other files than are here now. */
+/** What is shown, or under way, is of other files than are here now. */
 function outdated(): void {
   faultsOfPlan = new Map();
-  if (!isShown) return;
+  run += 1;
+  clearTimeout(settling);
+  if (!isShown && !isPlanning) return;
+  if (isPlanning) idle('The files have changed: plan again.');
   isShown = false;
+  isPlanning = false;
   byId('answer').replaceChildren(h('p', {}, 'The files have changed: plan again.'));
 }
 
 /** Takes a file in: one of the same name, and of what there can be only one, makes way. */
 function put(looked: Looked): void {
   outdated();
+  const isSameBoat = files.some(({ file, kind }) => kind === 'boat' && file.name === looked.file.name);
   files = [
     ...files.filter(
       ({ file, kind }) => file.name !== looked.file.name && !(kind === looked.kind && ONLY_ONE.has(kind)),
     ),
-    looked,
+    { ...looked, id: count },
   ];
+  count += 1;
   if (looked.boat !== undefined) {
     byId<HTMLTextAreaElement>('boat-text').value = looked.boat.text;
-    showRules(looked.boat);
+    showRules(looked.boat, isSameBoat);
     showWardrobes(looked.boat, changed);
   }
   const departure = byId<HTMLInputElement>('departure');
-  if (looked.from !== undefined && (departure.value === '' || departure.dataset.from === 'forecast')) {
+  if (looked.from !== undefined && (departure.value === '' || departure.dataset.from === looked.file.name)) {
     departure.value = looked.from.slice(0, 16);
-    departure.dataset.from = 'forecast';
+    departure.dataset.from = looked.file.name;
   }
   drawFiles();
 }
 
 function takeAway(looked: Looked): void {
   outdated();
-  files = files.filter((one) => one !== looked);
+  files = files.filter(({ file }) => file !== looked.file);
+  const departure = byId<HTMLInputElement>('departure');
+  if (departure.dataset.from === looked.file.name) departure.value = '';
   if (looked.boat !== undefined) showWardrobes(undefined, changed);
   drawFiles();
   byId('put').focus();
@@ -136,11 +176,13 @@ function drawFiles(): void {
     ...(has('boat') ? [] : ['a boat']),
   ];
   byId('wanted').textContent = wanted.length === 0 ? '' : `Still wanted: ${wanted.join(', ')}.`;
-  byId<HTMLButtonElement>('plan').disabled = wanted.length > 0;
+  byId<HTMLButtonElement>('plan').disabled = wanted.length > 0 || looking > 0;
 }
 
 async function take(list: readonly File[]): Promise<void> {
   if (list.length === 0) return;
+  looking += 1;
+  drawFiles();
   busy('Reading');
   ask({ ask: 'look', files: list });
 }
@@ -162,16 +204,22 @@ async function takeSample(names: readonly string[]): Promise<void> {
 
 function plan(): void {
   const form = byId<HTMLFormElement>('form');
-  if (byId<HTMLButtonElement>('plan').disabled || !form.reportValidity()) return;
+  if (byId<HTMLButtonElement>('plan').disabled) return;
+  if (!form.reportValidity()) {
+    if (isShown)
+      byId('status').textContent = 'Not planned: a field is not as it must be. What is shown is as it was before.';
+    return;
+  }
   const boat = files.find((looked) => looked.boat !== undefined)?.boat;
   if (boat === undefined) return;
   run += 1;
+  isPlanning = true;
   faultsOfPlan = new Map();
   drawFiles();
   busy('Planning');
   const compares = byId<HTMLInputElement>('compare').checked;
-  const of = files.flatMap(({ file, kind }): PutFile[] =>
-    kind === undefined || kind === 'plan' ? [] : [{ file, kind }],
+  const of = files.flatMap(({ file, kind, id }): PutFile[] =>
+    kind === undefined || kind === 'plan' ? [] : [{ file, kind, id }],
   );
   ask({
     ask: 'plan',
@@ -180,11 +228,11 @@ function plan(): void {
   });
 }
 
-/** Something was changed: a plan that is shown follows. */
+/** Something was changed: a plan that is shown, or under way, follows. */
 function changed(): void {
-  if (!isShown) return;
+  if (!isShown && !isPlanning) return;
   clearTimeout(settling);
-  settling = setTimeout(plan, SETTLE_MS);
+  settling = setTimeout(plan, SETTLE_MILLISECONDS);
 }
 
 /** Lets go of what the worker is at: it cannot be asked to. */
@@ -192,6 +240,9 @@ function stop(): void {
   worker.terminate();
   worker = started();
   run += 1;
+  looking = 0;
+  isPlanning = false;
+  drawFiles();
   idle('Stopped.');
 }
 
@@ -215,7 +266,7 @@ function idle(text: string): void {
 /** The boat file as it was edited takes the place of the one that was put here. */
 function takeBoatText(): void {
   const name = files.find(({ kind }) => kind === 'boat')?.file.name ?? 'boat.json';
-  take([new File([byId<HTMLTextAreaElement>('boat-text').value], name)]).catch(failed);
+  take([new File([byId<HTMLTextAreaElement>('boat-text').value], name)]).catch(fails);
 }
 
 const fails = (error: unknown) => failed(error instanceof Error ? error.message : String(error));

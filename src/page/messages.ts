@@ -1,6 +1,5 @@
 import type { House } from '../boat/boat.js';
 import type { FileKind } from '../describe/describe.js';
-import type { Fault } from '../errors.js';
 import type { SailKind } from '../sail/sail.js';
 
 /** What a page asks of its worker, which reads and plans so that the page does not stand still. */
@@ -12,6 +11,8 @@ export type Ask =
 export interface PutFile {
   readonly file: File;
   readonly kind: FileKind;
+  /** Its number on the page: a file of the same name may have been another. */
+  readonly id: number;
 }
 
 /** What is to be planned. */
@@ -49,8 +50,8 @@ export type Answer =
   | {
       readonly answer: 'faults';
       readonly run: number;
-      readonly faults: readonly Fault[];
-      readonly lines: readonly string[];
+      /** Each fault in words with the name of its file. */
+      readonly faults: readonly { readonly file: string; readonly told: string }[];
     }
   | { readonly answer: 'failed'; readonly text: string };
 

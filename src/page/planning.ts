@@ -1,4 +1,4 @@
-import { describeFault, type Fault, faultList } from '../errors.js';
+import { describeFault, type Fault, type FaultList, faultList } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
 import { type FileStore, type LoadedWeather, loadBoatInto, loadWeather, readTextInput } from '../load/load.js';
 import {
@@ -67,7 +67,7 @@ async function readAll(store: FileStore, files: readonly PutFile[], kept: Kept, 
   const route = await readTextInput(store, 'route', routeFile, readRoute, digests, faults);
   const { boat, polars } = await loadBoatInto(store, boatFile, digests, faults);
   const track = route && [layTrack(route)];
-  const weather = await weatherOf(files, JSON.stringify(route), kept, async (paths, ofWeather) =>
+  const weather = await weatherOf(files, JSON.stringify(route), kept, faults, async (paths, ofWeather) =>
     loadWeather(
       store,
       paths,
@@ -100,7 +100,8 @@ type Weather = LoadedWeather & { readonly digests: readonly InputDigest[] };
 
 /** The weather that was read last, and of what. */
 interface Kept {
-  of?: { readonly files: readonly File[]; readonly route: string };
+  /** The files by their numbers on the page, and the route. */
+  of?: string;
   weather?: Weather;
 }
 
@@ -109,33 +110,28 @@ async function weatherOf(
   files: readonly PutFile[],
   route: string,
   kept: Kept,
+  faults: FaultList,
   load: (
     paths: { readonly forecast: readonly string[]; readonly climatology: readonly string[] },
     digests: InputDigest[],
   ) => Promise<LoadedWeather>,
 ): Promise<Weather> {
   const of = files.filter(({ kind }) => kind === 'forecast' || kind === 'climatology');
-  const own = of.map(({ file }) => file);
-  const isSame =
-    kept.of?.route === route &&
-    kept.of.files.length === own.length &&
-    own.every((file, i) => isAlike(file, kept.of!.files[i]!));
-  if (isSame && kept.weather !== undefined) return kept.weather;
+  const key = JSON.stringify([of.map(({ id }) => id), route]);
+  if (kept.of === key && kept.weather !== undefined) return kept.weather;
   delete kept.weather;
+  const before = faults.count;
   const digests: InputDigest[] = [];
   const named = (kind: PutFile['kind']) => of.filter((one) => one.kind === kind).map(({ file }) => file.name);
   const loaded = await load({ forecast: named('forecast'), climatology: named('climatology') }, digests);
   const weather = { ...loaded, digests };
   // What had a fault is read again.
-  if (weather.forecast !== undefined || weather.climatology !== undefined) {
-    kept.of = { files: own, route };
+  if (faults.count === before) {
+    kept.of = key;
     kept.weather = weather;
   }
   return weather;
 }
-
-/** A file comes as a copy with every message. */
-const isAlike = (a: File, b: File) => a.name === b.name && a.size === b.size && a.lastModified === b.lastModified;
 
 /** One wardrobe sailed, and all that `plan` writes of it. */
 async function sailedWith(

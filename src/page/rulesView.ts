@@ -5,8 +5,23 @@ import type { BoatSeen, Rules } from './messages.js';
 
 const input = (id: string) => byId<HTMLInputElement>(id);
 
-/** Fills the rules in as the boat file has them, or as they are by default. */
-export function showRules({ crew, house }: BoatSeen): void {
+const RULES = ['crew', 'price-number', 'dark', 'night-reef', 'least-hours', 'gybes-by-day', 'squalls'] as const;
+
+/** What the fields held when they were filled in. */
+let shown: ReadonlyMap<string, string | boolean> = new Map();
+
+const heldIn = (id: string): string | boolean => (input(id).type === 'checkbox' ? input(id).checked : input(id).value);
+
+/** The rules that are not as they were filled in. */
+const setByPerson = () =>
+  new Map(RULES.flatMap((id) => (shown.has(id) && shown.get(id) !== heldIn(id) ? [[id, heldIn(id)] as const] : [])));
+
+/**
+ * Fills the rules in as the boat file has them, or as they are by default. Those that a person set are kept where it is the same boat,
+ * read again.
+ */
+export function showRules({ crew, house }: BoatSeen, isSameBoat: boolean): void {
+  const kept = isSameBoat ? setByPerson() : new Map<string, string | boolean>();
   const all: House = { ...DEFAULT_HOUSE, ...house };
   input('crew').value = crew === undefined ? '' : `${crew}`;
   if (house.pricePerChangeMinutes !== undefined) showPrice(house.pricePerChangeMinutes);
@@ -16,6 +31,11 @@ export function showRules({ crew, house }: BoatSeen): void {
   input('least-hours').value = `${all.leastHoursBetweenChanges ?? 0}`;
   input('gybes-by-day').checked = all.gybesByDay === true;
   input('squalls').checked = all.squalls === true;
+  shown = new Map(RULES.map((id) => [id, heldIn(id)]));
+  for (const [id, value] of kept) {
+    if (typeof value === 'boolean') input(id).checked = value;
+    else input(id).value = value;
+  }
 }
 
 /** The price of a change, in its slider and its field. */

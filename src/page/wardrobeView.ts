@@ -3,8 +3,9 @@ import type { BoatSeen, Wardrobe } from './messages.js';
 
 const NAMES = ['Wardrobe A', 'Wardrobe B'] as const;
 
-/** Draws the wardrobes anew for a boat: sails to leave ashore, and one to add. */
+/** Draws the wardrobes anew for a boat: sails to leave ashore, and one to add; what was changed stays so, as far as she has it. */
 export function showWardrobes(boat: BoatSeen | undefined, onChange: () => void): void {
+  const before = boat === undefined ? [] : NAMES.map((_, i) => changesIn(i));
   for (const i of NAMES.keys()) {
     const place = byId(`wardrobe-${i}`);
     if (boat === undefined) {
@@ -20,7 +21,13 @@ export function showWardrobes(boat: BoatSeen | undefined, onChange: () => void):
           h(
             'label',
             { class: 'tick' },
-            h('input', { type: 'checkbox', checked: true, name: `sail-${i}`, value: id, onchange: onChange }),
+            h('input', {
+              type: 'checkbox',
+              checked: !before[i]!.ashore.has(id),
+              name: `sail-${i}`,
+              value: id,
+              onchange: onChange,
+            }),
             ` ${id} `,
             h('small', {}, `${kind}${areaM2 === undefined ? '' : `, ${areaM2} m²`}`),
           ),
@@ -37,18 +44,36 @@ export function showWardrobes(boat: BoatSeen | undefined, onChange: () => void):
             'select',
             { id: `add-${i}`, onchange: onChange },
             h('option', { value: '' }, 'none'),
-            ...boat.kinds.map((kind) => h('option', { value: kind }, kind)),
+            ...boat.kinds.map((kind) => h('option', { value: kind, selected: kind === before[i]!.add }, kind)),
           ),
         ),
         h(
           'label',
           { for: `area-${i}` },
           'of m² (empty: by her rig)',
-          h('input', { id: `area-${i}`, type: 'number', min: 1, max: 2000, step: 'any', onchange: onChange }),
+          h('input', {
+            id: `area-${i}`,
+            type: 'number',
+            value: before[i]!.area,
+            min: 1,
+            max: 2000,
+            step: 'any',
+            onchange: onChange,
+          }),
         ),
       ),
     );
   }
+}
+
+/** What was changed of a wardrobe, where it stands on the page. */
+function changesIn(i: number): { readonly ashore: ReadonlySet<string>; readonly add: string; readonly area: string } {
+  const ticks = [...document.querySelectorAll<HTMLInputElement>(`input[name=sail-${i}]`)];
+  return {
+    ashore: new Set(ticks.flatMap(({ checked, value }) => (checked ? [] : [value]))),
+    add: document.querySelector<HTMLSelectElement>(`#add-${i}`)?.value ?? '',
+    area: document.querySelector<HTMLInputElement>(`#area-${i}`)?.value ?? '',
+  };
 }
 
 /** The wardrobes as they stand on the page: the second where it is compared. */

@@ -1,4 +1,4 @@
-import { InputError } from '../errors.js';
+import { describeFault, InputError } from '../errors.js';
 import { look } from './look.js';
 import type { Answer, Ask, Looked } from './messages.js';
 import { planner } from './planning.js';
@@ -26,7 +26,11 @@ async function answered(asked: Ask): Promise<void> {
     }
   } catch (error) {
     if (error instanceof InputError && asked.ask === 'plan')
-      tell({ answer: 'faults', run: asked.run, faults: error.faults, lines: error.message.split('\n') });
+      tell({
+        answer: 'faults',
+        run: asked.run,
+        faults: error.faults.map((fault) => ({ file: fault.file, told: describeFault(fault) })),
+      });
     else tell({ answer: 'failed', text: error instanceof Error ? error.message : String(error) });
   }
 }
