@@ -22,7 +22,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     program
       .command('plan')
       .description(
-        'plan a passage: write hours.csv, plan.json, plan.md, tradeoff.csv, track.gpx and track.geojson, and print the totals',
+        'plan a passage: write hours.csv, plan.json, plan.md, tradeoff.csv, track.gpx, track.geojson and report.html, and print the totals',
       )
       .requiredOption('--route <file>', 'route: CSV name,lat,lon[,to_next], GPX or GeoJSON')
       .option(

@@ -27,7 +27,7 @@ function headline(worth: Worth): string {
   const [what, inText] = newSails.length === 1 ? [`The ${newSails[0]}`, `the ${newSails[0]}`] : [b, b];
   const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
   const chance =
-    chancePays === null ? '' : `, with a chance of ${fixed(100 * chancePays, 0)} % by these passages alone`;
+    chancePays === null ? '' : ` (by these passages alone the chance that it pays is ${fixed(100 * chancePays, 0)} %)`;
   const over = `over ${prices.years} years and ${fixed(prices.milesPerYear.mid, 0)} miles a year`;
   const even =
     passagesToBreakEven === null
@@ -161,9 +161,9 @@ function bandText({ turns, verdict, flown }: Worth): string[] {
   const band = turns.find(({ input }) => input === 'speed-band');
   if (!verdict.estimated || band === undefined || verdict.answer === 'cannot-tell' || flown.length === 0) return [];
   const saved = [band.low, band.high].flatMap((end) =>
-    end === null ? [] : [`${end.text} ${fixed(0 - end.hours, 1)}`],
+    end === null ? [] : [`${fixed(0 - end.hours, 1)} h if it is ${end.text}`],
   );
-  return [`Speeds are estimated: ${saved.join(', ')} h are saved.`];
+  return [`Speeds are estimated; saved are ${saved.join(', ')}.`];
 }
 
 /** The sail that lost most hours to it. */

@@ -1,5 +1,5 @@
 import { duration, fixed, landfallText, type PlanToPrint } from '../output/output.js';
-import { whenText } from './charts/instants.js';
+import { hoursText, whenText } from './charts/instants.js';
 import type { PlanInLog } from './charts/plansInLog.js';
 import type { Figures } from './document/figures.js';
 import { escaped } from './drawing/svg.js';
@@ -20,7 +20,7 @@ export function planAnswer(
     : `Does not arrive: the plan breaks off ${told('end', whenText(passage.end))} UTC after ${way}, with ${told('distanceToGoNm', `${fixed(passage.distanceToGoNm, 0)} Nm`)} to go.`;
   const most = plans.slice(0, 2).map(({ id, code, hours: set }) => {
     const path = `totals.sailPlans[${totals.sailPlans.findIndex((tally) => tally.id === id)}].hours`;
-    return `${told(path, `${fixed(set, 0)} h`)} under ${escaped(id)} (${code})`;
+    return `${told(path, hoursText(set))} under ${escaped(id)} (${code})`;
   });
   const { day, night } = totals.changesAt;
   const sails = [
@@ -39,7 +39,7 @@ export function planAnswer(
     ...(curve === undefined || chosen < 0 || chosen === least
       ? []
       : [
-          `${told(`curve[${least}].changes`, `${curve[least]!.changes}`)} changes would arrive ${told(`curve[${least}].arrival`, whenText(curve[least]!.arrival))}`,
+          `${told(`curve[${least}].changes`, `${curve[least]!.changes}`)} ${curve[least]!.changes === 1 ? 'change' : 'changes'} would arrive ${told(`curve[${least}].arrival`, whenText(curve[least]!.arrival))}`,
         ]),
     ...(wear?.first === null || wear?.first === undefined ? [] : [`first wears ${escaped(wear.first.sail)}`]),
   ].join('; ');

@@ -1,3 +1,4 @@
+import { describeFault } from '../errors.js';
 import type { Land } from '../land/land.js';
 import {
   changeReasons,
@@ -5,7 +6,6 @@ import {
   climateLines,
   estimateLines,
   estimateNotes,
-  fixed,
   knifeEdgeSection,
   type PlanToPrint,
   placeholderNote,
@@ -16,6 +16,7 @@ import {
 } from '../output/output.js';
 import { optionMarks } from '../passage/passage.js';
 import { daysRunsChart } from './charts/daysRuns.js';
+import { hoursText } from './charts/instants.js';
 import { passageMap } from './charts/passageMap.js';
 import { plansInLog } from './charts/plansInLog.js';
 import { sailHoursChart } from './charts/sailHours.js';
@@ -54,7 +55,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
   const figures = figuresOf(JSON.parse(planJson(plan)));
   const plans = plansInLog(plan);
   const reasons = changeReasons(passage);
-  const keys = keysOf(plans.map((shown) => ({ ...shown, told: `${fixed(shown.hours, 0)} h` })));
+  const keys = keysOf(plans.map((shown) => ({ ...shown, told: hoursText(shown.hours) })));
   const section = (id: string, title: string, ...markup: readonly string[]): Section => ({
     id,
     title,
@@ -123,6 +124,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     firstLine: planFirstLine(passage),
     status: [...estimateLines(passage), ...climateLines(passage)],
     answer: planAnswer(plan, plans, figures),
+    warnings: passage.warnings.map(describeFault),
     sections,
     fills: plans.map(({ fill }) => fill),
   });

@@ -193,7 +193,7 @@ function groupsTable(
       mean('changes', 'changes', 1),
       mean('by night', 'night-changes', 1),
       mean('over 28 kn, h', 'hours-over-28', 1),
-      mean('highest gust', 'gust-max', 0),
+      mean('highest gust, kn', 'gust-max', 0),
       { head: 'score', field: 'score', text: ({ score }) => (score === null ? '' : fixed(score, 1)), isNumber: true },
     ],
   });

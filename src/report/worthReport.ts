@@ -61,13 +61,17 @@ export function worthReport(
         folded('The same in a table, with the competitors', told('What it changes on a passage')),
       ),
     },
-    ...flown
-      .filter(({ winds }) => winds.length > 0)
-      .map((one, i) => ({
-        id: `flew-${i + 1}`,
-        title: `Where ${one.id} flew`,
-        markup: figureOf(flownChart(one), [], folded('The same in a table', windsTable(one, i))),
-      })),
+    ...flown.flatMap((one, i) =>
+      one.winds.length === 0
+        ? []
+        : [
+            {
+              id: `flew-${i + 1}`,
+              title: `Where ${one.id} flew`,
+              markup: figureOf(flownChart(one), [], folded('The same in a table', windsTable(one, i))),
+            },
+          ],
+    ),
     {
       id: 'sails',
       title: 'Hours on each sail, A and B',
@@ -222,7 +226,7 @@ function moneyChart({ money, currency, passages }: Worth): Chart {
   const whole =
     net === null
       ? 'Without its price there is no net.'
-      : `Over ${prices.years} years ${of(net.mid)} are ${net.mid < 0 ? 'lost' : 'left'}, all reckoned.`;
+      : `Over ${prices.years} years ${of(Math.abs(net.mid))} are ${net.mid < 0 ? 'lost' : 'left'}, all reckoned.`;
   return {
     title: 'Saved on a passage',
     says: `What B saves against A on one of ${passagesText(passages.both)}, without what it spends on itself: ${of(saved.mid)}; the line is between what the mean lies by their number. ${whole}`,

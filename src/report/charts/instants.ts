@@ -21,3 +21,6 @@ export const spansOf = (hours: readonly Hour[]) =>
 
 /** `Jan` of the month `01`; another name stays as it is. */
 export const nameOfMonth = (month: string) => (/^\d{2}$/.test(month) ? (MONTHS[Number(month) - 1] ?? month) : month);
+
+/** Hours, to a tenth where they are few. */
+export const hoursText = (hours: number) => `${hours.toFixed(hours < 9.95 ? 1 : 0)} h`;

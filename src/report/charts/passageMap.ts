@@ -26,7 +26,7 @@ export function passageMap(
   const [start, goal] = [route.waypoints[0]!, route.waypoints.at(-1)!];
   return {
     title: 'Map of the passage',
-    says: `From ${start.name} (${position(start.latDeg, start.lonDeg)}) to ${goal.name} (${position(goal.latDeg, goal.lonDeg)}). The line is coloured and dashed by sail plan, with its letter where it is set; arrows fly with the wind, the longer the stronger; rings are noon by the ship's clock; diamonds are sail changes. ${coast === undefined ? 'No coast is drawn.' : 'The coast is coarse (1:50 million): no chart.'}`,
+    says: `From ${start.name} (${position(start.latDeg, start.lonDeg)}) to ${goal.name} (${position(goal.latDeg, goal.lonDeg)}). The line is coloured and dashed by sail plan, with its letter where it is set; arrows fly with the wind, the longer the stronger; rings are noon by the ship's clock${(passage.changes ?? []).length === 0 ? '' : '; diamonds are sail changes'}${passage.hours.some(({ sailPlan }) => sailPlan === null) ? '; a dotted line is hove to' : ''}. ${coast === undefined ? 'No coast is drawn.' : 'The coast is coarse (1:50 million): no chart.'}`,
     hasLinks: true,
     draw(width) {
       const frame = mapFrameOf([...route.waypoints, ...lines.flat()], width);

@@ -8,7 +8,7 @@ import { codeAt, codeWidth } from '../drawing/codePlate.js';
 import { element, textAt } from '../drawing/svg.js';
 import { dayText, spansOf, whenText } from './instants.js';
 import { type PlanInLog, stretches } from './plansInLog.js';
-import { axisBelow, axisLeft, axisName, tip } from './plot.js';
+import { axisBelow, axisLeft, tip } from './plot.js';
 
 /**
  * The sail plans hour by hour in strips of some days: the plan set, wind and limit gust below it, the dark hours shaded, and each sail change
@@ -19,7 +19,7 @@ export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], re
   const strongest = hours.reduce((most, hour) => Math.max(most, hour.gustKn), 0);
   return {
     title: 'Sail plans against the wind',
-    says: `Each strip is some days, in UTC: above the sail plan by its letter and pattern, below the true wind over the water (full line) and the limit gust (broken line), which goes up to ${fixed(strongest, 0)} kn. Dark hours are shaded. Numbers are sail changes.`,
+    says: `Each strip is some days, in UTC: above the sail plan by its letter and pattern, below the true wind over the water (full line) and the limit gust (broken line), which goes up to ${fixed(strongest, 0)} kn. Dark hours are shaded.${(plan.passage.changes ?? []).length === 0 ? '' : ' Numbers are sail changes.'}${hours.some(({ sailPlan }) => sailPlan === null) ? ' An empty dashed band is hove to.' : ''}`,
     hasLinks: true,
     draw(width) {
       const from = startOf(hours[0]);
@@ -42,7 +42,7 @@ export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], re
 }
 
 const DAY_SECONDS = 86_400;
-const LEFT = 30;
+const LEFT = 40;
 const RIGHT = 10;
 /** A day is to be no narrower: an hour is then still two or three dots on a screen. */
 const LEAST_DAY_WIDTH = 62;
@@ -99,10 +99,9 @@ function stripOf(
     }),
     axisLeft(
       box,
-      y.ticks(4).map((kn) => ({ at: y(kn), text: `${kn}` })),
+      y.ticks(4).map((kn, i, all) => ({ at: y(kn), text: i === all.length - 1 ? `${kn} kn` : `${kn}` })),
     ),
     axisBelow(box, dayTicks(span, x)),
-    axisName(box.left - 6, bandTop + BAND / 2 + 4, 'kn', 'end'),
     ...stretches(rows, ({ hour }) => hour.sailPlan).map((stretch) => {
       const [x1, x2] = ends(stretch);
       const some = rows.slice(stretch.from, stretch.to).map(({ hour }) => hour);

@@ -12,6 +12,8 @@ export interface Column<Row> {
   readonly isNumber?: boolean;
   /** Columns of sentences are wide. */
   readonly isLong?: boolean;
+  /** What stands behind its cells where its head does not show. */
+  readonly unit?: string;
 }
 
 /** What a table shows. */
@@ -33,10 +35,14 @@ export function dataTable<Row>({ caption, of, rows, columns, keyOf, idOf }: Data
     tag('th', { scope: 'col', 'data-field': field, class: isNumber ? 'number' : undefined }, escaped(head)),
   );
   const lines = rows.map((row, i) => {
-    const cells = columns.map(({ text, isNumber, isLong }, c) =>
+    const cells = columns.map(({ text, isNumber, isLong, unit }, c) =>
       c === 0
         ? tag('th', { scope: 'row' }, escaped(text(row, i)))
-        : tag('td', { class: isNumber ? 'number' : isLong ? 'long' : 'tight' }, escaped(text(row, i))),
+        : tag(
+            'td',
+            { class: isNumber ? 'number' : isLong ? 'long' : 'tight', 'data-unit': unit },
+            escaped(text(row, i)),
+          ),
     );
     return tag('tr', { 'data-row': keyOf?.(row, i) ?? i, id: idOf?.(row, i) }, ...cells);
   });
@@ -44,7 +50,7 @@ export function dataTable<Row>({ caption, of, rows, columns, keyOf, idOf }: Data
     caption,
     tag(
       'table',
-      { 'data-of': of },
+      { 'data-of': of, class: columns.some(({ isLong }) => isLong) ? 'stacks' : undefined },
       tag('caption', {}, escaped(caption)),
       tag('thead', {}, tag('tr', {}, ...heads)),
       tag('tbody', {}, ...lines),

@@ -22,13 +22,23 @@ export interface ReportParts {
   readonly status: readonly string[];
   /** The answer in three lines, each as markup. */
   readonly answer: readonly string[];
+  /** What was warned of, to be seen before anything else is read. */
+  readonly warnings?: readonly string[];
   readonly sections: readonly Section[];
   /** Fills of sail plans that charts take. */
   readonly fills: readonly Fill[];
 }
 
 /** A report as one file of HTML that takes nothing from elsewhere. */
-export function documentOf({ title, firstLine = CAUTION, status, answer, sections, fills }: ReportParts): string {
+export function documentOf({
+  title,
+  firstLine = CAUTION,
+  status,
+  answer,
+  warnings = [],
+  sections,
+  fills,
+}: ReportParts): string {
   return `<!doctype html>\n${tag(
     'html',
     { lang: 'en' },
@@ -56,6 +66,9 @@ export function documentOf({ title, firstLine = CAUTION, status, answer, section
         ...status.map((line) => tag('p', { class: 'status' }, escaped(line))),
         tag('h1', {}, escaped(title)),
         tag('ul', { class: 'answer' }, ...answer.map((line) => tag('li', {}, line))),
+        ...(warnings.length === 0
+          ? []
+          : [tag('ul', { class: 'warned', 'aria-label': 'Warnings' }, ...warnedOf(warnings))]),
         tag(
           'nav',
           { 'aria-label': 'Parts of this report' },
@@ -78,6 +91,15 @@ export function documentOf({ title, firstLine = CAUTION, status, answer, section
     ),
   )}\n`;
 }
+
+/** Warnings, and how many more stand further down. */
+const warnedOf = (warnings: readonly string[]) =>
+  [
+    ...warnings.slice(0, MOST_WARNED),
+    ...(warnings.length > MOST_WARNED ? [`${warnings.length - MOST_WARNED} more warnings below`] : []),
+  ].map((line) => tag('li', {}, escaped(line)));
+
+const MOST_WARNED = 8;
 
 /** The patterns of all charts, once. */
 function patterns(fills: readonly Fill[]): string {

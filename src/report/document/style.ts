@@ -7,12 +7,14 @@ export const STYLE = `
 @media (prefers-color-scheme:dark){:root{--paper:#151a1e;--ink:#e9edf0;--soft:#aab5bd;--line:#3b454d;--sea:#1b262d;--land:#4a463b;--night:#262d3a;--mark:#6cc3e4;--strong:#f0a175;--pale:#35525f;--warn:#4a3a12;--warn-ink:#fbecc8;--panel:#1e252a;--window:#274236}}
 *{box-sizing:border-box}
 body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
-main{max-width:776px;margin:0 auto;padding:16px 28px 48px}
+main{max-width:1120px;margin:0 auto;padding:16px 28px 48px}
 .caution{margin:0;padding:10px 28px;background:var(--warn);color:var(--warn-ink);font-weight:600;text-align:center}
 .status{margin:8px 0;padding:8px 12px;border:2px solid var(--strong);font-weight:500}
 h1{font-size:1.6rem;line-height:1.25;margin:20px 0 8px}
 h2{font-size:1.25rem;margin:36px 0 8px;padding-top:10px;border-top:3px solid var(--ink)}
 h3{font-size:1.05rem;margin:22px 0 6px}
+.warned{margin:14px 0;padding:10px 14px 10px 32px;border:2px solid var(--strong)}
+h1,h2,h3,main p,.answer,.warned,nav{max-width:860px}
 .answer{list-style:none;margin:14px 0;padding:0;font-size:1.08rem}
 .answer li{padding:8px 0 8px 14px;border-left:5px solid var(--mark);margin-bottom:8px}
 a{color:var(--mark)}
@@ -20,7 +22,7 @@ nav ul{list-style:none;margin:12px 0;padding:0;display:flex;flex-wrap:wrap;gap:4
 figure{margin:12px 0}
 figcaption{color:var(--soft);font-size:.92rem}
 figcaption p{margin:6px 0}
-.chart{display:block;width:100%;height:auto;font-family:system-ui,sans-serif;fill:var(--ink);overflow:visible}
+.chart{display:block;width:100%;max-width:860px;height:auto;font-family:system-ui,sans-serif;fill:var(--ink);overflow:visible}
 .chart.narrow{display:none;max-width:460px;margin:0 auto}
 .keys{list-style:none;margin:8px 0;padding:0;display:flex;flex-wrap:wrap;gap:4px 16px;font-size:.9rem}
 .keys li{display:flex;align-items:center;gap:6px}
@@ -102,6 +104,6 @@ code{font-size:.86em}
 .plate{fill:#fff}
 .hatch-line{stroke:var(--mark);stroke-width:2}
 #tip{position:absolute;z-index:2;max-width:min(340px,90vw);padding:6px 10px;background:var(--ink);color:var(--paper);font-size:.86rem;border-radius:3px;pointer-events:none}
-@media (max-width:640px){body{font-size:15px}main{padding:8px 12px 32px}.caution{padding:10px 12px}.chart.wide{display:none}.chart.narrow{display:block}}
+@media (max-width:640px){.stacks thead{display:none}.stacks tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--line)}.stacks th,.stacks td{border:0}.stacks td.long{flex:1 0 100%;min-width:0}.stacks [data-unit]::after{content:' ' attr(data-unit)}body{font-size:15px}main{padding:8px 12px 32px}.caution{padding:10px 12px}.chart.wide{display:none}.chart.narrow{display:block}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#111;--soft:#444;--line:#bbb;--sea:#f1f5f7;--land:#ddd6c6;--night:#e3e6ec;--mark:#0b5874;--strong:#a33d0f;--pale:#c3d5dd;--warn:#fff;--warn-ink:#111;--panel:#fff;--window:#d9e9df}@page{size:A4;margin:14mm}body{font-size:10pt}main{max-width:none;padding:0}.caution{border:1.5pt solid #111;padding:6pt}.chart.wide{display:block}.chart.narrow,nav,#tip{display:none}figure,tr,.answer li{break-inside:avoid}h2,h3{break-after:avoid}.scrolls{overflow:visible}table{font-size:7.5pt}th,td,tbody th,thead th,td.number{padding:2pt 4pt;white-space:normal}details:not([open]){display:none}}
 `;
