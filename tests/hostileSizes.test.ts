@@ -54,7 +54,7 @@ describe(`a route of ${POINTS} points`, () => {
     const { code, error } = plan({ route: name });
     // The trembling makes the way so long that the forecast may end first.
     expect({ code: [0, 3].includes(code), error }).toEqual({ code: true, error: '' });
-    expect(readdirSync(join(folder, 'out')).length).toBe(6);
+    expect(readdirSync(join(folder, 'out')).length).toBe(7);
     const { features } = JSON.parse(readFileSync(join(folder, 'out', 'track.geojson'), 'utf8')) as {
       features: { properties: { what: string } }[];
     };

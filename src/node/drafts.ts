@@ -65,6 +65,9 @@ export async function draftsIn(folder: string, signal?: AbortSignal): Promise<Dr
 /**
  * Writes a file whose name is free, whole or not at all.
  * @throws the error of the file system, EEXIST where the name is taken
+ * @example
+ * await writeNewFile(`${sample.folder}/new-boat.json`, sample.boatJson);
+ * (await writeNewFile(`${sample.folder}/new-boat.json`, '').catch(({ code }) => code)) // 'EEXIST'
  */
 export async function writeNewFile(path: string, text: string): Promise<void> {
   const draft = besideOf(path, 'draft');
