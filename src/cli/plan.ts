@@ -1,7 +1,7 @@
 import { loadInputs, worldLand } from '../node/node.js';
-import { hoursCsv, planJson, planMarkdown, totalsText, trackGeojson, trackGpx, tradeoffCsv } from '../output/output.js';
+import { totalsText } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
-import { planReport } from '../report/report.js';
+import { planFiles } from '../report/report.js';
 import { totalsOf } from '../totals/totals.js';
 import { wearOf } from '../wear/wear.js';
 import { type CommandIo, EXIT } from './io.js';
@@ -60,15 +60,7 @@ export async function plan(options: PlanOptions, io: CommandIo): Promise<number>
     const wear = wearOf(passage, inputs.boat);
     const toPrint = { passage, totals, wear, boat: inputs.boat, route: inputs.route, inputs: digests };
     printed = totalsText(toPrint);
-    files = {
-      'hours.csv': hoursCsv(passage),
-      'plan.json': planJson(toPrint),
-      'plan.md': planMarkdown(toPrint),
-      'tradeoff.csv': tradeoffCsv(passage),
-      'track.gpx': trackGpx(toPrint),
-      'track.geojson': trackGeojson(toPrint),
-      'report.html': planReport(toPrint, { land: await worldLand(), version: version() }),
-    };
+    files = planFiles(toPrint, { land: await worldLand(), version: version() });
   } finally {
     progress.clear();
   }

@@ -1,18 +1,9 @@
 import { describeFault, type Fault, type FaultList, faultList } from '../errors.js';
 import { landOnTrack } from '../land/land.js';
 import { type FileStore, type LoadedWeather, loadBoatInto, loadWeather, readTextInput } from '../load/load.js';
-import {
-  hoursCsv,
-  type InputDigest,
-  planFirstLine,
-  planJson,
-  planMarkdown,
-  trackGeojson,
-  trackGpx,
-  tradeoffCsv,
-} from '../output/output.js';
+import { type InputDigest, planFirstLine } from '../output/output.js';
 import { type PassageInputs, planPassage } from '../passage/passage.js';
-import { type CurveShown, planReport, tradeoffFigure } from '../report/report.js';
+import { type CurveShown, planFiles, tradeoffFigure } from '../report/report.js';
 import { layTrack, readRoute } from '../route/route.js';
 import { totalsOf } from '../totals/totals.js';
 import { wearOf } from '../wear/wear.js';
@@ -160,15 +151,7 @@ async function sailedWith(
     priceMinutes: passage.options.house.pricePerChangeMinutes,
     sails: totals.sails.map(({ id, hours }) => ({ id, hours: without.includes(id) ? null : hours })),
     warnings: passage.warnings.map(describeFault),
-    files: {
-      'hours.csv': hoursCsv(passage),
-      'plan.json': planJson(toPrint),
-      'plan.md': planMarkdown(toPrint),
-      'tradeoff.csv': tradeoffCsv(passage),
-      'track.gpx': trackGpx(toPrint),
-      'track.geojson': trackGeojson(toPrint),
-      'report.html': planReport(toPrint, { land: await store.land(), version }),
-    },
+    files: planFiles(toPrint, { land: await store.land(), version }),
   };
   return { side, curve: passage.curve };
 }

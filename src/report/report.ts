@@ -8,6 +8,7 @@ export { crossoverSvg } from './crossover/crossoverSvg.js';
 export { crossoverReport } from './crossoverReport.js';
 export { REPORT_SCRIPT } from './document/script.js';
 export { nextSailReport } from './nextSailReport.js';
+export { planFiles } from './planFiles.js';
 export { planReport, type ReportOptions } from './planReport.js';
 export { type StudyReportOptions, studyReport } from './studyReport.js';
 export { REPORT_STYLE, tradeoffFigure } from './tradeoffFigure.js';

@@ -1,5 +1,6 @@
 import { escaped } from '../drawing/svg.js';
 import { tag } from './html.js';
+import { valueAt } from './valueAt.js';
 
 /** The figures of a report: what is shown of a record, each with the place it has in the JSON of that record. */
 export interface Figures {
@@ -15,20 +16,9 @@ export interface Figures {
 export function figuresOf(json: unknown): Figures {
   return {
     told(path, text) {
-      const value = at(json, path);
+      const value = valueAt(json, path);
       if (typeof value !== 'number' && typeof value !== 'string') throw new Error(`the JSON has no figure at ${path}`);
       return tag('data', { value: `${value}`, 'data-of': path }, escaped(text));
     },
   };
-}
-
-function at(json: unknown, path: string): unknown {
-  return path
-    .split(/[.[\]]+/)
-    .filter((key) => key !== '')
-    .reduce<unknown>(
-      (value, key) =>
-        value !== null && typeof value === 'object' ? (value as Record<string, unknown>)[key] : undefined,
-      json,
-    );
 }

@@ -4,6 +4,7 @@ import type { WearConstant } from '../../wear/wear.js';
 import { dataTable } from './dataTable.js';
 import { folded } from './figure.js';
 import { paragraphOf } from './html.js';
+import { valueAt } from './valueAt.js';
 
 /** What marks of a value mean, in words. */
 const MARKS: Readonly<Record<Origin['status'], string>> = {
@@ -75,13 +76,3 @@ export function wearMarks(constants: readonly WearConstant[]): string {
 function sourceText({ source, basis }: Pick<Origin, 'source' | 'basis'>): string {
   return [...(source === undefined ? [] : [SOURCES[source]]), ...(basis === undefined ? [] : [basis])].join('; ');
 }
-
-const valueAt = (record: object, path: string): unknown =>
-  path
-    .split(/[.[\]]+/)
-    .filter((key) => key !== '')
-    .reduce<unknown>(
-      (value, key) =>
-        value !== null && typeof value === 'object' ? (value as Record<string, unknown>)[key] : undefined,
-      record,
-    );
