@@ -65,8 +65,10 @@ export {
   crossoverOf,
   type Hole,
   type Nearest,
+  type Region,
   type SailUse,
   type SettledCrossoverOptions,
+  type WindsAndAngles,
   type WithoutSail,
 } from './crossover/crossover.js';
 export type { TextSource } from './csv/csv.js';

@@ -17,6 +17,7 @@ import {
   type LimitByAngle,
   type Polar,
   type PolarSet,
+  type Region,
   readBoat,
   readPolars,
   type SailGiven,
@@ -597,6 +598,78 @@ describe('sails that are never best', () => {
   });
 });
 
+/** That where a region is said to be whole it is, and that no rectangle of more cells is. */
+function expectLargestWhole(
+  { throughout }: Pick<Region, 'throughout'>,
+  group: readonly Pick<Cell, 'twsKn' | 'twaDeg'>[],
+  { twsKn, twaDeg }: Pick<SettledCrossoverOptions, 'twsKn' | 'twaDeg'>,
+): void {
+  const isIn = (value: number, [from, to]: readonly [number, number]) => value >= from && value <= to;
+  const pairs = (all: readonly number[]) => all.flatMap((from, i) => all.slice(i).map((to) => [from, to] as const));
+  /** How many cells of the grid are between, and of the region. */
+  const sizes = (winds: readonly [number, number], angles: readonly [number, number]) => ({
+    all: twsKn.filter((kn) => isIn(kn, winds)).length * twaDeg.filter((deg) => isIn(deg, angles)).length,
+    own: group.filter((cell) => isIn(cell.twsKn, winds) && isIn(cell.twaDeg, angles)).length,
+  });
+  const told = sizes(throughout.twsKn, throughout.twaDeg);
+  expect(told.own).toBe(told.all);
+  const whole = pairs(twsKn).flatMap((winds) =>
+    pairs(twaDeg).flatMap((angles) => {
+      const { all, own } = sizes(winds, angles);
+      return own === all ? [all] : [];
+    }),
+  );
+  expect(told.all).toBe(Math.max(...whole));
+}
+
+describe('where no plan under sail may be carried', () => {
+  // A main that stands no gust beyond a reach, and a jib that does, but not far off the wind: an L of the chart is left bare.
+  const windows = (main: Partial<Window>, jib: Partial<Window>): readonly SailGiven[] => [
+    { id: 'main', kind: 'pin-head-main', window: { awaMinDeg: 0, awaMaxDeg: 180, twsMaxKn: 40, ...main } },
+    { id: 'jib', kind: 'self-tacking-jib', window: { awaMinDeg: 0, awaMaxDeg: 180, twsMaxKn: 40, ...jib } },
+  ];
+  const bare = (main: Partial<Window>, jib: Partial<Window>) => {
+    const flat = { twsKn: [4, 40], twaDeg: [0, 180], stwKn: [1, 1, 1, 1] };
+    const boat: Boat = completeBoat({
+      name: 'Made up',
+      hull: { type: 'monohull' },
+      polars: 'none.csv',
+      sails: windows(main, jib),
+      sailPlans: [
+        { id: 'main', sails: ['main'] },
+        { id: 'jib', sails: ['jib'] },
+      ],
+    });
+    const axes = { twsKn: [10, 20, 30, 40], twaDeg: [60, 90, 120, 150, 180], gustFactor: 1 };
+    return crossoverOf(boat, { status: 'measured', plans: { main: flat, jib: flat } }, axes);
+  };
+
+  test('is told as it is: where throughout, and in parts of which spans', () => {
+    const crossover = bare({ twsMaxKn: 25 }, { awaMaxDeg: 100, twsMaxKn: 35 });
+    const [region, ...others] = crossover.withoutSail;
+    expect(others).toEqual([]);
+    // By hand: at 30 kn from TWA 120 on (a boat of 1 kn feels it at 118° and beyond), at 40 kn everywhere.
+    expect(region).toEqual({
+      cells: 3 + 5,
+      twsKn: [30, 40],
+      twaDeg: [60, 180],
+      throughout: { twsKn: [30, 40], twaDeg: [120, 180] },
+    });
+    expect(answersOf(crossover).noSail[0]).toBe(
+      'Throughout TWS 30 to 40, TWA 120 to 180, and in parts of TWS 30 to 40, TWA 60 to 180: no plan under sail may be carried and makes way.',
+    );
+  });
+
+  test('needs its spans alone where it fills them', () => {
+    const crossover = bare({ twsMaxKn: 25 }, { twsMaxKn: 35 });
+    const whole = { twsKn: [40, 40], twaDeg: [60, 180] };
+    expect(crossover.withoutSail).toEqual([{ cells: 5, ...whole, throughout: whole }]);
+    expect(answersOf(crossover).noSail[0]).toBe(
+      'TWS 40, TWA 60 to 180: no plan under sail may be carried and makes way.',
+    );
+  });
+});
+
 describe('holes', () => {
   const DOWNWIND: readonly SailKind[] = [
     'gennaker',
@@ -873,11 +946,13 @@ describe('holes', () => {
             ...['gennaker', 'code-zero'].map((kind) => group.filter(({ hole }) => hole!.kind === kind).length),
           ),
         }));
-        for (const { twsKn: winds, twaDeg: angles, awaDeg, certain, deepest, kinds: filling, cells: size } of told) {
+        for (const region of told) {
+          const { twsKn: winds, twaDeg: angles, awaDeg, certain, deepest, kinds: filling, cells: size } = region;
           const group = groups.find((one) =>
             one.some((cell) => cell.twsKn === deepest.twsKn && cell.twaDeg === deepest.twaDeg),
           )!;
           expect(group).toHaveLength(size);
+          expectLargestWhole(region, group, { twsKn, twaDeg });
           expect({
             twsKn: winds,
             twaDeg: angles,

@@ -258,6 +258,7 @@ describe('marks', () => {
     cells: 4,
     twsKn: [7, 10],
     twaDeg: [60, 60],
+    throughout: { twsKn: [7, 10], twaDeg: [60, 60] },
     awaDeg: [30, 40],
     kinds: ['code-zero'],
     deepest: { ...HOLE, twsKn: 8, twaDeg: 60, sailPlan: 'main' },

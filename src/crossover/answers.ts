@@ -1,4 +1,4 @@
-import type { Crossover, Hole, SailUse, WithoutSail } from './record.js';
+import type { Crossover, Hole, Region, SailUse, WindsAndAngles, WithoutSail } from './record.js';
 
 /** The two questions an owner asks of a crossover, answered in sentences. */
 export interface Answers {
@@ -52,8 +52,8 @@ function holeAnswers(crossover: Crossover): string[] {
   return [...crossover.withoutSail.slice(0, MOST_TOLD).map(withoutSailAnswer), ...slowAnswers(crossover)];
 }
 
-const withoutSailAnswer = ({ twsKn, twaDeg }: WithoutSail): string =>
-  `TWS ${span(twsKn)}, TWA ${span(twaDeg)}: no plan under sail may be carried and makes way.`;
+const withoutSailAnswer = (region: WithoutSail): string =>
+  `${placeOf(region)}: no plan under sail may be carried and makes way.`;
 
 function slowAnswers({ holes, holesUnknown, options, withoutSail }: Crossover): string[] {
   if (holesUnknown !== null) {
@@ -72,7 +72,8 @@ function slowAnswers({ holes, holesUnknown, options, withoutSail }: Crossover): 
   ];
 }
 
-function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): string {
+function holeAnswer(hole: Hole): string {
+  const { awaDeg, kinds, deepest, certain } = hole;
   const [most] = kinds;
   const others = kinds.slice(1, 3);
   const apparent = awaDeg === null ? '' : `, AWA ${awaDeg[0].toFixed(0)} to ${awaDeg[1].toFixed(0)}`;
@@ -80,7 +81,14 @@ function holeAnswer({ twsKn, twaDeg, awaDeg, kinds, deepest, certain }: Hole): s
     deepest.aboardKn === 0
       ? 'no plan aboard makes way'
       : `the best plan aboard makes ${deepest.aboardKn.toFixed(1)} kn`;
-  return `TWS ${span(twsKn)}, TWA ${span(twaDeg)}${apparent}: ${withArticle(most!)} would be much faster${others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
+  return `${placeOf(hole, apparent)}: ${withArticle(most!)} would be much faster${others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
+}
+
+/** Where a region is: its spans where it fills them, else where it is whole, and that it is in parts of them. */
+function placeOf(region: Region, apparent = ''): string {
+  const told = ({ twsKn, twaDeg }: WindsAndAngles) => `TWS ${span(twsKn)}, TWA ${span(twaDeg)}`;
+  const [all, whole] = [told(region), told(region.throughout)];
+  return all === whole ? `${all}${apparent}` : `Throughout ${whole}, and in parts of ${all}${apparent}`;
 }
 
 const span = ([from, to]: readonly [number, number]) => (from === to ? knots(from) : `${knots(from)} to ${knots(to)}`);

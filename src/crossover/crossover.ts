@@ -9,7 +9,9 @@ export type {
   Crossover,
   Hole,
   Nearest,
+  Region,
   SailUse,
   SettledCrossoverOptions,
+  WindsAndAngles,
   WithoutSail,
 } from './record.js';

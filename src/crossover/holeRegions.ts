@@ -2,27 +2,26 @@ import type { SailPlan } from '../boat/boat.js';
 import type { SailKind } from '../sail/sail.js';
 import { touching } from '../touching.js';
 import type { Cell, Hole, SettledCrossoverOptions, WithoutSail } from './record.js';
+import { regionOf, spanOf } from './region.js';
 
 /** Smaller regions are the edge of a grid cell, not a hole. */
 const LEAST_CELLS = 3;
 
 /** Holes that touch are one region; the largest first. */
-export function regionsOf(cells: readonly Cell[], { twsKn }: SettledCrossoverOptions): readonly Hole[] {
-  return groupsOf(cells, ({ hole }) => hole !== null, twsKn.length)
+export function regionsOf(cells: readonly Cell[], grid: SettledCrossoverOptions): readonly Hole[] {
+  return groupsOf(cells, ({ hole }) => hole !== null, grid.twsKn.length)
     .filter((group) => group.length >= LEAST_CELLS)
-    .map(holeOf);
+    .map((group) => holeOf(group, grid));
 }
 
-function holeOf(region: readonly Cell[]): Hole {
+function holeOf(region: readonly Cell[], grid: SettledCrossoverOptions): Hole {
   const deepest = region.reduce((most, cell) => (cell.hole!.slowerPercent > most.hole!.slowerPercent ? cell : most));
   const awas = region.flatMap(({ awaDeg }) => awaDeg ?? []);
   const counts = new Map<SailKind, number>();
   for (const { hole } of region) counts.set(hole!.kind, (counts.get(hole!.kind) ?? 0) + 1);
   return {
-    cells: region.length,
-    twsKn: span(region.map((cell) => cell.twsKn)),
-    twaDeg: span(region.map((cell) => cell.twaDeg)),
-    awaDeg: awas.length === 0 ? null : span(awas),
+    ...regionOf(region, grid),
+    awaDeg: awas.length === 0 ? null : spanOf(awas),
     kinds: [...counts].sort((a, b) => b[1] - a[1]).map(([kind]) => kind),
     deepest: { ...deepest.hole!, twsKn: deepest.twsKn, twaDeg: deepest.twaDeg, sailPlan: deepest.sailPlan },
     certain: region.every(({ hole }) => hole!.certain),
@@ -41,8 +40,6 @@ function groupsOf(cells: readonly Cell[], holds: (cell: Cell) => boolean, column
   return [...groups.values()].sort((a, b) => b.length - a.length);
 }
 
-const span = (values: readonly number[]) => [Math.min(...values), Math.max(...values)] as const;
-
 /** Nearer the wind a boat may well have no plan. */
 const BEATING_DEG = 60;
 
@@ -50,13 +47,9 @@ const BEATING_DEG = 60;
 export function withoutSailIn(
   cells: readonly Cell[],
   plans: readonly SailPlan[],
-  { twsKn }: SettledCrossoverOptions,
+  grid: SettledCrossoverOptions,
 ): readonly WithoutSail[] {
   const bare = new Set(plans.flatMap(({ id, sails }) => (sails.length === 0 ? [id] : [])));
   const isBare = ({ twaDeg, sailPlan }: Cell) => twaDeg >= BEATING_DEG && (sailPlan === null || bare.has(sailPlan));
-  return groupsOf(cells, isBare, twsKn.length).map((region) => ({
-    cells: region.length,
-    twsKn: span(region.map((cell) => cell.twsKn)),
-    twaDeg: span(region.map((cell) => cell.twaDeg)),
-  }));
+  return groupsOf(cells, isBare, grid.twsKn.length).map((region) => regionOf(region, grid));
 }

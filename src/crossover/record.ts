@@ -111,18 +111,24 @@ export interface Nearest {
   readonly bestIf: readonly string[];
 }
 
-/** A region of winds and angles at which nothing can be set. */
-export interface WithoutSail {
-  readonly cells: number;
+/** Winds and angles, from and to, both among them. */
+export interface WindsAndAngles {
   readonly twsKn: readonly [from: number, to: number];
   readonly twaDeg: readonly [from: number, to: number];
 }
 
-/** A region of winds and angles without a good sail. */
-export interface Hole {
+/** A region of winds and angles: it lies within the spans told, and rarely fills them. */
+export interface Region extends WindsAndAngles {
   readonly cells: number;
-  readonly twsKn: readonly [from: number, to: number];
-  readonly twaDeg: readonly [from: number, to: number];
+  /** The most of it that is whole: here it is at every wind and angle. The spans of the region where it fills them. */
+  readonly throughout: WindsAndAngles;
+}
+
+/** A region of winds and angles at which nothing can be set. */
+export type WithoutSail = Region;
+
+/** A region of winds and angles without a good sail. */
+export interface Hole extends Region {
   /** Apparent wind angles of the best plan aboard there; null where none makes way. */
   readonly awaDeg: readonly [from: number, to: number] | null;
   /** Kinds that would fill it, the one of most cells first. */
