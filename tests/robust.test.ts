@@ -455,3 +455,26 @@ describe('the angles between which a plan stands', () => {
     expect(first(boat, { own: 6, close: 6 }, { kn: 12 })).toMatchObject({ sailPlan: 'own', overAngle: 'close' });
   });
 });
+
+describe('towards dusk', () => {
+  // What is not set in the dark is to be down by sunset: an hour from which it would be too late names it no more.
+  const boat = boatOf(
+    [
+      { ...MAIN, window: { ...OPEN, twsMaxKn: 20 } },
+      { ...FLYING, daylightOnly: true },
+    ],
+    { own: ['main'], light: ['flying'] },
+  );
+  const { hours } = planned({ boat, speeds: { own: 6, light: 3 }, forecast: steady({ kn: 12, gustKn: 16 }) });
+  const byNight = (hour: Hour) =>
+    hour.barred.some(({ sailPlan, reason }) => sailPlan === 'light' && reason === 'night');
+
+  test('what is gone to is nothing that the same hour bars for the night', () => {
+    const dusk = hours.filter((hour) => hour.daylight && byNight(hour));
+    expect(dusk.length).toBeGreaterThan(0);
+    for (const { overGust } of hours.filter(byNight)) expect(overGust).toBe('hove-to');
+    const day = hours.filter((hour) => !byNight(hour));
+    expect(day.length).toBeGreaterThan(3);
+    for (const { overGust } of day) expect(overGust).toBe('light');
+  });
+});

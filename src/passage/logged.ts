@@ -50,11 +50,14 @@ function robustIn(
   waters: Waters,
 ): Robust | undefined {
   const { epochSeconds } = start;
+  const { end } = under.run!;
+  const isDarkAfter = (minutes: number) =>
+    !isDay(waters.trackAt(end.distanceNm), { ...end, epochSeconds: end.epochSeconds + 60 * minutes });
   const light = { dark: !isDay(met.point, start), waveHeightM: met.weather.waveHeightM ?? 0 };
   return robustOf(
     under,
     metOf(met.conditions),
-    rankingIn(under.means, sails, tables, light, waters.options.house, { point: met.point, epochSeconds }),
+    rankingIn(under.means, sails, tables, light, waters.options.house, { point: met.point, epochSeconds, isDarkAfter }),
   );
 }
 

@@ -74,6 +74,8 @@ export interface Ranking {
 export interface Whereabouts {
   readonly point: TrackPoint;
   readonly epochSeconds: number;
+  /** Whether it is dark so many minutes after the hour's end: by then what is not set in the dark is to be down. */
+  readonly isDarkAfter: (minutes: number) => boolean;
 }
 
 /** The sail plans in an hour's light and waves, asked in other winds by the tables; of what her crew cannot handle only that which is set. */
@@ -83,13 +85,15 @@ export function rankingIn(
   tables: readonly MeansTables[],
   sea: Sea,
   house: NightRule,
-  { point, epochSeconds }: Whereabouts,
+  { point, epochSeconds, isDarkAfter }: Whereabouts,
 ): Ranking {
   const tableOf = (index: number, met: Met): PlanTable | undefined => {
     const means = sails[index]!;
     if (tables[index]!.beyondCrew === true && means !== isSet) return undefined;
     if (means.barredBy?.(ruleMoment(point, epochSeconds, met, sea)) !== undefined) return undefined;
-    return sea.dark && means.downMinutes !== undefined ? undefined : tableIn(means, tables[index]!, sea, met, house);
+    const { downMinutes } = means;
+    if (downMinutes !== undefined && (sea.dark || isDarkAfter(downMinutes))) return undefined;
+    return tableIn(means, tables[index]!, sea, met, house);
   };
   return {
     sails,
