@@ -4,8 +4,12 @@
 import { cp, mkdir, readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { constants, createContext, runInContext } from 'node:vm';
-import { build } from 'esbuild';
 
+const { build } = await import('esbuild').catch((error) => {
+  if (error.code !== 'ERR_MODULE_NOT_FOUND') throw error;
+  console.error('This example needs a bundler: npm install esbuild');
+  process.exit(1);
+});
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const common = { bundle: true, minify: true, platform: 'browser', logLevel: 'warning' };
 const NAMES = ['route.csv', 'forecast.csv', 'boat.json', 'polars.csv'];

@@ -280,12 +280,12 @@ describe('what is up and what to steer', () => {
 describe('what breaks the plan and what is done then', () => {
   test('the gust and the angles, and the reef', () => {
     const [row] = rowsOf(printed(reefedAt(17)));
-    expect(row).toMatchObject({ set: 'full', breaks: 'gust 22 kn, AWA 0 to 180°', instead: 'gust: reef' });
+    expect(row).toMatchObject({ set: 'full', breaks: 'gust to 22 kn, AWA 0 to 180°', instead: 'gust: reef' });
   });
 
   test('to heave to over what the last reef stands', () => {
     const row = rowsOf(printed(reefedAt(17))).find(({ set, from }) => set === 'reef' && from === '16:00');
-    expect(row).toMatchObject({ breaks: 'gust 45 kn, AWA 0 to 180°', instead: 'gust: heave to' });
+    expect(row).toMatchObject({ breaks: 'gust to 45 kn, AWA 0 to 180°', instead: 'gust: heave to' });
   });
 
   test('another sail where the wind turns out of its angles', () => {
@@ -466,6 +466,35 @@ describe('the changes of a day', () => {
     const [line] = changeLines(printed(reefedAt(27, { route: north(200) })));
     expect(line).toMatch(/^- \*\*01:00\*\* \(03:00 UTC\), in the dark/);
     expect(line).toContain('By daylight until 2027-03-01 18:00.');
+  });
+
+  test('one that cannot wait for as long as there is light says so', () => {
+    const [line] = changeLines(printed(reefedAt(17)));
+    expect(line).toContain('Not later, by daylight.');
+  });
+
+  test('a reef that is for the angle alone is told as such', () => {
+    // Of a wind of 12 kn that comes round to 150° by 15:00, by hand: at 6 kn she feels it forward of 130°, at 2 kn aft of it.
+    const felt = (kn: number) =>
+      (Math.atan2(12 * Math.sin(Math.PI / 6), kn - 12 * Math.cos(Math.PI / 6)) * 180) / Math.PI;
+    expect([felt(6) < 130, felt(2) > 130]).toEqual([true, true]);
+    const boat = boatOf(
+      [
+        { ...MAIN, reefs: [{ areaShare: 0.5 }] },
+        { ...FLYING, id: 'poled', window: { awaMinDeg: 130, awaMaxDeg: 180 } },
+      ],
+      { full: ['main', 'poled'], reef: ['main:1', 'poled'] },
+    );
+    const turning: Case = {
+      boat,
+      speeds: { full: 6, reef: 2 },
+      forecast: blowing(hourly(60), (hour) => ({ kn: 12, fromDeg: hour < 17 ? 180 : 150 })),
+      options: { planSet: 'full' },
+    };
+    const [line] = changeLines(printed(turning));
+    expect(line).toContain(
+      'full is barred from 15:00 by its angles or too little wind; reefed for the angle alone: slower, she has the wind further aft',
+    );
   });
 
   test('a bar that comes on a later day has its date', () => {

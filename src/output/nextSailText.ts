@@ -24,7 +24,7 @@ const ANSWERS: Readonly<Record<NextSail['rows'][number]['verdict']['answer'], st
   pays: 'pays',
   'does-not-pay': 'does not pay',
   'cannot-tell': 'cannot be told: the speeds are estimated',
-  'not-in-money': 'faster or quieter, not in money',
+  'not-in-money': 'faster or quieter, which nothing given puts in money',
   'no-difference': 'changes nothing',
 };
 

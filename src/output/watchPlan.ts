@@ -59,7 +59,10 @@ function dayLines(
     lights(day, clockAt),
     ...clockSet(rows),
     ...(changes.length === 0 ? [] : [changes.join('\n')]),
-    table(['watch', 'UTC', 'set', 'steer', 'wind', 'breaks over', 'then'], segments(rows, boat).map(segmentRow)),
+    table(
+      ['watch', 'UTC', 'set', 'steer', 'wind', 'holds within', 'beyond that'],
+      segments(rows, boat).map(segmentRow),
+    ),
   ];
 }
 
@@ -110,7 +113,12 @@ function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] 
     `${duration(hours)} under ${named(to)}`,
     ...(barred === null
       ? []
-      : [`${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`]),
+      : [
+          `${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`,
+          ...(barred.reason === 'window' && steps.length > 0 && steps.every(({ operation }) => operation === 'reef')
+            ? ['reefed for the angle alone: slower, she has the wind further aft']
+            : []),
+        ]),
     ...(gainKn === null || (barred !== null && gainKn <= 0)
       ? []
       : [`${fixed(Math.abs(gainKn), 1)} kn ${gainKn < 0 ? 'slower' : 'better'} than ${named(from)}`]),
@@ -133,10 +141,14 @@ function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] 
             ...(fasterBarred.length > MOST_BARRED ? [`${fasterBarred.length - MOST_BARRED} more in plan.json`] : []),
           ].join(', ')}.`,
         ]),
-    change.lastByDaylight === null
-      ? 'Not to be made by daylight.'
-      : `By daylight until ${clock(change.lastByDaylight)}.`,
+    byDaylight(change, clock),
   ];
+}
+
+/** Until when it can be made by daylight. */
+function byDaylight({ time, lastByDaylight }: SailChange, clock: (at: string) => string): string {
+  if (lastByDaylight === null) return 'Not to be made by daylight.';
+  return lastByDaylight === time ? 'Not later, by daylight.' : `By daylight until ${clock(lastByDaylight)}.`;
 }
 
 /** What the runner-up would have cost. Followed by itself it may reckon better than the whole plan of which the choice is part. */
@@ -186,8 +198,8 @@ function segmentRow(hours: readonly Hour[]): string[] {
   const limits = hours.flatMap(({ gustLimitKn }) => gustLimitKn ?? []);
   const awas = hours.flatMap(({ awaDeg }) => (awaDeg === null ? [] : [Math.abs(awaDeg)]));
   const [awaFrom, awaTo] = [first.awaFromDeg, first.awaToDeg];
-  const breaks = [
-    ...(limits.length === 0 ? [] : [`gust ${fixed(Math.min(...limits), 0)} kn`]),
+  const holds = [
+    ...(limits.length === 0 ? [] : [`gust to ${fixed(Math.min(...limits), 0)} kn`]),
     ...(awaFrom === null || awaTo === null ? [] : [`AWA ${fixed(awaFrom, 0)} to ${fixed(awaTo, 0)}°`]),
   ];
   const plans = (of: readonly (string | null)[]) =>
@@ -210,7 +222,7 @@ function segmentRow(hours: readonly Hour[]): string[] {
       hours.map(({ twsKn }) => twsKn),
       '',
     )} kn, gust ${fixed(Math.max(...hours.map(({ gustKn }) => gustKn)), 0)}`,
-    breaks.join(', '),
+    holds.join(', '),
     then.join('; '),
   ];
 }

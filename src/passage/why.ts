@@ -73,9 +73,6 @@ function changeWhy(
   const alike = hours[at + stayed.stages - 1];
   const own = alike === undefined ? 0 : alike.under.run!.end.distanceNm - hour.start.distanceNm;
   const alikeHours = alike === undefined ? 0 : (alike.under.run!.end.epochSeconds - hour.start.epochSeconds) / 3600;
-  const barredAt = at + stayed.stages;
-  const reason =
-    barredAt < until ? rows[barredAt]!.barred.find(({ sailPlan }) => sailPlan === before.id)?.reason : undefined;
   return {
     time: row.time,
     from: before.id,
@@ -93,11 +90,23 @@ function changeWhy(
     }),
     hours: lasts,
     gainKn: alikeHours > 0 ? (own - stayed.runNm) / alikeHours : null,
-    barred: reason === undefined ? null : { time: rows[barredAt]!.time, reason },
+    barred: barredIn(rows.slice(at + stayed.stages, until), before),
     runnerUp: runnerUpOf(parts, hours, at, until, before),
     fasterBarred: fasterBarred(parts, hour, row, at),
     lastByDaylight: lastByDaylight(parts, hours, at, before, hour.under.means),
   };
+}
+
+/** The rows in which a bar that the tables hold from the first is looked for: what is drawn may bar it an hour or two later. */
+const LATER_ROWS = 3;
+
+/** When and why a means is barred, by the rows of the log. */
+function barredIn(rows: readonly Hour[], { id }: Means): SailChange['barred'] {
+  for (const { time, barred } of rows.slice(0, LATER_ROWS)) {
+    const reason = barred.find(({ sailPlan }) => sailPlan === id)?.reason;
+    if (reason !== undefined) return { time, reason };
+  }
+  return null;
 }
 
 /** Whether there is fuel to motor on from a stage through another, with what was burnt before and what the batteries take; true of sails. */
