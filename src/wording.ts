@@ -356,6 +356,11 @@ export const says = {
     expected: 'a forecast for every hour',
     got: `none in ${hours} h: synthetic weather instead (seed ${seed}), one drawing of what monthly means imply, by shares that are placeholders. Squalls and lulls are not in it`,
   }),
+  notRecord: (reader: string, got: unknown): Said => ({
+    code: 'not-record',
+    expected: `a record as ${reader} gives it`,
+    got: typeof got === 'string' ? quoted(got) : got === undefined || got === null ? 'nothing' : 'something else',
+  }),
   noWeather: (): Said => ({
     code: 'no-weather',
     expected: 'a forecast, a climatology, or both',

@@ -1239,6 +1239,24 @@ describe('records made in memory', () => {
     const good = await inputs();
     expect(await faultsOf(() => planPassage({ ...good, ...change(good) }, { departure: TIMES[0]! }))).toEqual(messages);
   });
+
+  test('that were forgotten, or files in their place', async () => {
+    const good = await inputs();
+    const { climatology } = await readClimatology({ name: 'months.csv', open: () => [MONTHLY] });
+    const told = (given: unknown) =>
+      faultsOf(() => planPassage({ ...good, ...(given as object) }, { departure: TIMES[0]! }));
+    expect(await told({ route: undefined, polars: undefined })).toEqual([
+      'route: expected a record as readRoute gives it, got nothing',
+      'polars: expected a record as readPolars or estimatePolars gives it, got nothing',
+    ]);
+    expect(await told({ route: 'route.csv', forecast: [], climatology: 'months.csv' })).toEqual([
+      'route: expected a record as readRoute gives it, got "route.csv"',
+      'forecast: expected a record as readForecast gives it, got something else',
+      'climatology: expected a record as readClimatology gives it, got "months.csv"',
+    ]);
+    expect(await told({ boat: undefined })).toEqual(['boat: expected a value, got nothing']);
+    expect(planPassage({ ...good, climatology }, { departure: TIMES[0]! }).complete).toBe(true);
+  });
 });
 
 describe('departure', () => {

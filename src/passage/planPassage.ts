@@ -1,12 +1,12 @@
-import { type Boat, checkCompleteBoat } from '../boat/boat.js';
-import { type Fault, type FaultList, faultList, InputError } from '../errors.js';
-import { checkPolars, type PolarSet } from '../polar/polar.js';
+import type { Boat } from '../boat/boat.js';
+import { type Fault, InputError } from '../errors.js';
+import type { PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
 import { sailablePlans } from '../speed/speed.js';
 import { isoUtc } from '../time.js';
-import { checkClimatology, checkForecast, DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
-import { says } from '../wording.js';
+import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
 import { type Changes, changesBetween } from './changes.js';
+import { checkInputs, checkVoyage, checkWeather } from './checkInputs.js';
 import { checkedDeparture } from './departure.js';
 import { baselineMeans, fastestPassage } from './fastestPassage.js';
 import { type Foresight, knownWeather } from './foresight.js';
@@ -94,8 +94,8 @@ export function planPassage(
   options: PassageOptions,
   { rules = [] }: PassageRules = {},
 ): Passage {
-  const { boat, polars } = inputs;
   checkInputs(inputs);
+  const { boat, polars } = inputs;
   const prepared = preparedFor(fittedOut(inputs, options, rules), inputs);
   const { sky, settled, tables } = prepared;
   const { forecast } = sky;
@@ -241,10 +241,7 @@ function fittedOut(
   options: PassageOptions,
   rules: readonly OwnRule[],
 ): FittedOut {
-  const faults = faultList();
-  checkCompleteBoat(boat, 'boat', faults);
-  checkPolars(polars, 'polars', faults);
-  faults.throwIfAny();
+  checkVoyage({ route, boat, polars });
   checkOptions(options, boat);
   checkOwnRules(rules);
   const settled = settle(options, boat, polars);
@@ -385,25 +382,4 @@ function priceMinutesOf({ hours }: SailedPassage, { house }: Pick<SettledOptions
     const motored = means.kind === 'motor' ? house.motorPriceMinutes * lasting : 0;
     return sum + motored + (change === undefined ? 0 : change.price + house.pricePerChangeMinutes);
   }, 0);
-}
-
-function checkWeather(weather: PassageWeather): void {
-  const faults = faultList();
-  checkSky(weather, faults);
-  faults.throwIfAny();
-}
-
-function checkSky({ forecast, climatology }: PassageWeather, faults: FaultList): void {
-  if (forecast !== undefined) checkForecast(forecast, faults);
-  if (climatology !== undefined) checkClimatology(climatology, faults);
-  if (forecast === undefined && climatology === undefined) faults.add({ file: 'inputs', ...says.noWeather() });
-}
-
-/** Records made in memory pass no reader's door: they are checked here, so that no number of the log can be none. */
-function checkInputs({ boat, polars, ...weather }: PassageInputs): void {
-  const faults = faultList();
-  checkCompleteBoat(boat, 'boat', faults);
-  checkPolars(polars, 'polars', faults);
-  checkSky(weather, faults);
-  faults.throwIfAny();
 }

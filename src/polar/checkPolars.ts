@@ -1,9 +1,11 @@
 import type { FaultList } from '../errors.js';
+import { isGiven } from '../given.js';
 import { says } from '../wording.js';
 import type { PolarSet } from './polar.js';
 
 /** Adds a fault for every polar made in memory that is no table of numbers. */
 export function checkPolars(polars: PolarSet, file: string, faults: FaultList): void {
+  if (!isGiven(polars, 'plans', file, 'readPolars or estimatePolars', faults)) return;
   for (const [id, { twsKn, twaDeg, stwKn, windHeightM = 10, twaReference = 'course' }] of Object.entries(
     polars.plans,
   )) {

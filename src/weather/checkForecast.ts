@@ -1,4 +1,5 @@
 import type { FaultList } from '../errors.js';
+import { isGiven } from '../given.js';
 import { says } from '../wording.js';
 import type { Field, Forecast } from './forecast.js';
 
@@ -9,7 +10,9 @@ const PAIRS: readonly (readonly [Field, Field])[] = [
 ];
 
 /** Adds a fault for several members, and for every grid made in memory whose axes do not rise or whose arrays do not fit. */
-export function checkForecast({ file, grids }: Forecast, faults: FaultList): void {
+export function checkForecast(forecast: Forecast, faults: FaultList): void {
+  if (!isGiven(forecast, 'grids', 'forecast', 'readForecast', faults)) return;
+  const { file, grids } = forecast;
   const members = [...new Set(grids.flatMap(({ member }) => member ?? []))];
   if (members.length > 1) faults.add({ file, column: 'member', ...says.chooseMember(members) });
   grids.forEach((grid, g) => {

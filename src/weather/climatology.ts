@@ -1,4 +1,5 @@
 import type { FaultList } from '../errors.js';
+import { isGiven } from '../given.js';
 import { says } from '../wording.js';
 import { checkDraw, type Draw } from './drawn.js';
 
@@ -29,6 +30,7 @@ export interface Climatology {
 
 /** Adds a fault for every array of a climatology made in memory that does not fit its axes, for axes that do not rise, and a drawing that is none. */
 export function checkClimatology(climatology: Climatology, faults: FaultList): void {
+  if (!isGiven(climatology, 'meanSpeedKn', 'climatology', 'readClimatology', faults)) return;
   const { file, lats, lons } = climatology;
   for (const axis of ['lats', 'lons'] as const) {
     const values = climatology[axis];
