@@ -338,6 +338,63 @@ describe('what to go to over that gust', () => {
     expect(first(boat, by, { kn: 12, gustKn: 22 })).toMatchObject({ sailPlan: 'own', overGust: 'light' });
   });
 
+  describe('where nothing stands a quarter more', () => {
+    const withReefTo = (twsMaxKn: number) =>
+      boatOf([{ ...REEFS, reefs: [{ areaShare: 0.8, twsMaxKn }] }], { full: ['main'], first: ['main:1'], none: [] });
+    const over = (twsMaxKn: number) => first(withReefTo(twsMaxKn), { ...speeds, none: 1 }, { kn: 12, gustKn: 16 });
+
+    test.each([24.3, 22.5])('the reef that stands %s kn, and not bare poles', (twsMaxKn) => {
+      // A tenth more than 22 kn is 24.2 kn, a fiftieth more 22.44 kn.
+      expect(over(twsMaxKn)).toMatchObject({ sailPlan: 'full', gustLimitKn: 22, overGust: 'first' });
+    });
+
+    test('bare poles where the reef stands no more either', () => {
+      expect(over(22.4)).toMatchObject({ sailPlan: 'full', overGust: 'none' });
+    });
+  });
+
+  test('sail is taken away before another is set, though that would be faster', () => {
+    const heavy = [
+      [10, 4],
+      [25, 9],
+    ] as const;
+    const boat = boatOf([REEFS, { ...FLYING, id: 'heavy' }], {
+      full: ['main'],
+      second: ['main:2'],
+      both: ['main:2', 'heavy'],
+    });
+    expect(first(boat, { ...speeds, both: heavy }, { kn: 12, gustKn: 16 })).toMatchObject({
+      sailPlan: 'full',
+      runnerUp: 'second',
+      overGust: 'second',
+    });
+  });
+
+  test('a headsail comes off its pole, but goes on to it only where nothing else stands', () => {
+    const jib = { ...MAIN, id: 'jib', kind: 'overlapping-genoa' as const };
+    const poled = { ...jib, id: 'poled', kind: 'poled-out-headsail' as const, clothOf: 'jib' };
+    const limits = (own: number, other: number) => [
+      { ...jib, window: { ...OPEN, twsMaxKn: own } },
+      { ...poled, window: { ...OPEN, twsMaxKn: other } },
+      { ...FLYING, window: { ...OPEN } },
+    ];
+    const plans = { jib: ['jib'], poled: ['poled'], flying: ['flying'] };
+    const sky = { kn: 12, gustKn: 16 };
+    // Flying is faster in more wind: gone to from the jib, for to pole out is no less than to set another.
+    const flying = [
+      [12, 3],
+      [25, 9],
+    ] as const;
+    expect(first(boatOf(limits(40, 22), plans), { jib: 5, poled: 6, flying }, sky)).toMatchObject({
+      sailPlan: 'poled',
+      overGust: 'jib',
+    });
+    expect(first(boatOf(limits(22, 40), plans), { jib: 6, poled: 5, flying }, sky)).toMatchObject({
+      sailPlan: 'jib',
+      overGust: 'flying',
+    });
+  });
+
   test('to lie hove to where nothing stands it, or where there is no limit', () => {
     const row = first(reefing, speeds, { kn: 30, gustKn: 40 });
     expect(row).toMatchObject({ sailPlan: 'second', gustLimitKn: 45, overGust: 'hove-to' });

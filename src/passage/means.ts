@@ -11,6 +11,8 @@ export interface Means {
   /** Null hove to. */
   readonly id: string | null;
   readonly kind: 'sails' | 'motor' | 'bare-poles' | 'hove-to';
+  /** Of sails: what is set. */
+  readonly set?: readonly SetCloth[];
   /** Of sails and engine. */
   readonly plan?: SailablePlan;
   /** Of sails that are not set in the dark: minutes to have them down by sunset. */
@@ -25,6 +27,25 @@ export interface Means {
   readonly barredBy?: BarredBy;
   /** Whether it is set at departure with a sail that may not be set again: it can only be left. */
   readonly onlyLeft?: boolean;
+}
+
+/** A cloth as it is set: as which sail, with how many reefs. */
+export interface SetCloth {
+  readonly cloth: string;
+  readonly sail: string;
+  readonly reef: number;
+}
+
+/** Whether one gets from what is set to something else by reefing, furling, dousing and unpoling alone, with a sail left standing. */
+export function isReduction(from: Means, to: Means): boolean {
+  const { set = [] } = from;
+  const { set: left = [] } = to;
+  return (
+    left.length > 0 &&
+    left.every(({ cloth, sail, reef }) =>
+      set.some((own) => own.cloth === cloth && own.reef <= reef && (own.sail === sail || sail === cloth)),
+    )
+  );
 }
 
 /** Everything a boat may go under, sail plans in the boat file's order first, hove to last. */
@@ -43,6 +64,7 @@ export function meansOf(
       id: plan.id,
       kind: 'sails',
       plan,
+      set: settings.map(({ cloth, sail, reef }) => ({ cloth, sail: sail.id, reef })),
       ...(plan.daylightOnly ? { downMinutes: downMinutes(boat, plan.id, crew) } : {}),
       ...(waves.length === 0 ? {} : { waveMaxM: Math.min(...waves) }),
       ...(night === undefined ? {} : { nightPlan: { ...plan, windows: night } }),

@@ -3,6 +3,7 @@ import { commonAngles } from '../sail/sail.js';
 import { gustLimit, type Met } from '../tabled/tabled.js';
 import { wrap180 } from '../units.js';
 import type { HourUnder } from './hour.js';
+import { isReduction } from './means.js';
 import type { Ranking } from './ranked.js';
 
 /** How firmly an hour's sail plan stands, and what breaks it. */
@@ -11,7 +12,11 @@ export interface Robust {
   readonly standsShare: number;
   /** The limit gust, true, over which the plan must come down on this heading; null where there is none. */
   readonly gustLimitKn: number | null;
-  /** What to go to over that gust: the fastest plan in a quarter more, `hove-to` where none may stand; null without a limit. */
+  /**
+   * What to go to over that gust: the fastest plan that stands a quarter more, or a tenth where none does, and is come to by reefing,
+   * furling and dousing alone; where there is none the fastest at all, in the end with a little more than the limit; `hove-to` where none
+   * may stand; null without a limit.
+   */
   readonly overGust: string | null;
   /** The apparent wind angles between which all its sails stand. */
   readonly awaFromDeg: number;
@@ -25,8 +30,9 @@ export interface Robust {
 
 const TURNS_DEG = [-10, 0, 10];
 const STRENGTHS = [0.8, 1, 1.2];
-// A quarter more, so that what is gone to does not have to come down next.
-const BEYOND_GUST = 1.25;
+// More than the limit, so that what is gone to does not have to come down next; less where the next reef would be passed over.
+const BEYOND_GUST = [1.25, 1.1];
+const JUST_BEYOND = 1.02;
 const BEYOND_DEG = 20;
 
 /** Asks the tables about the plan of an hour in winds near the one it meets. */
@@ -46,12 +52,16 @@ export function robustOf(under: HourUnder, met: Met, ranking: Ranking): Robust |
   return {
     standsShare: standsShare(own, met, ranking),
     gustLimitKn: Number.isFinite(limit) ? limit : null,
-    overGust: Number.isFinite(limit)
-      ? fastest(ranking, strengthen(met, (BEYOND_GUST * limit) / met.gustTwsKn), own)
-      : null,
+    overGust: Number.isFinite(limit) ? overGust(ranking, met, limit, own) : null,
     awaFromDeg,
     awaToDeg,
-    overAngle: broken === undefined ? null : fastest(ranking, broken, own),
+    overAngle:
+      broken === undefined
+        ? null
+        : idOf(
+            ranking,
+            fastest(ranking, broken, (index) => index !== own),
+          ),
   };
 }
 
@@ -76,11 +86,32 @@ const strengthen = (met: Met, factor: number): Met => ({
   gustTwsKn: met.gustTwsKn * factor,
 });
 
-function fastest(ranking: Ranking, met: Met, except: number): string {
+/** Over-pressed one takes away before anything is set. */
+function overGust(ranking: Ranking, met: Met, limitKn: number, own: number): string {
+  const { sails } = ranking;
+  const isLess = (index: number) => index !== own && isReduction(sails[own]!, sails[index]!);
+  const isSail = (index: number) => index !== own && (sails[index]!.set ?? []).length > 0;
+  const asked = [
+    ...BEYOND_GUST.map((factor) => [factor, isLess] as const),
+    ...BEYOND_GUST.map((factor) => [factor, isSail] as const),
+    [JUST_BEYOND, isSail] as const,
+    [JUST_BEYOND, (index: number) => index !== own] as const,
+  ];
+  for (const [factor, isOpen] of asked) {
+    const found = fastest(ranking, strengthen(met, (factor * limitKn) / met.gustTwsKn), isOpen);
+    if (found >= 0) return idOf(ranking, found);
+  }
+  return HOVE_TO;
+}
+
+const idOf = ({ sails }: Ranking, index: number): string => (index < 0 ? HOVE_TO : sails[index]!.id!);
+
+/** The index of the fastest of some plans; −1 where none may stand. */
+function fastest(ranking: Ranking, met: Met, isOpen: (index: number) => boolean): number {
   const speeds = ranking.smgKn(met);
   let best = -1;
   speeds.forEach((smgKn, i) => {
-    if (i !== except && !Number.isNaN(smgKn) && (best < 0 || smgKn > speeds[best]!)) best = i;
+    if (isOpen(i) && !Number.isNaN(smgKn) && (best < 0 || smgKn > speeds[best]!)) best = i;
   });
-  return best < 0 ? HOVE_TO : ranking.sails[best]!.id!;
+  return best;
 }
