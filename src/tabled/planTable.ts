@@ -29,7 +29,7 @@ export interface PlanTable {
 const TWS_MOST_KN = 90;
 const COLUMNS = TWS_MOST_KN + 1;
 const ROWS = 181;
-/** Gusts in steps of half a knot, rounded up, decide how near the wind a pair may sail. */
+/** Gusts in steps of half a knot decide how near the wind a pair may sail. */
 const GUSTS_A_KN = 2;
 const GUST_COLUMNS = 130 * GUSTS_A_KN + 1;
 
@@ -41,6 +41,10 @@ const ALWAYS = 1e9;
 const NEVER = -1e9;
 
 const FINEST_DEG = 0.02;
+/** How far from the best angle at a corner of the table one at its edge is looked for. */
+const WIDEST_DEG = 4;
+/** Between which angles off the wind a pair is looked for. */
+const PAIR_DEG = { up: { from: 1, to: 89 }, down: { from: 91, to: 179 } } as const;
 
 /** Places of what was looked up: speed, and the highest limit gust. */
 const STW = 0;
@@ -92,31 +96,73 @@ export function planTable(
     most[cell] = mostKn;
   };
 
-  const bestPair = (way: 'up' | 'down', column: number, gustColumn: number) => {
+  const makes = (stwKn: number, angleDeg: number) => stwKn * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
+  // The best pair looked for last: speed into the wind or down it, 0 where there is none, and its angle.
+  const paired = new Float64Array(2);
+  /** Looks on both sides of an angle for a better one, ever closer: the best is often the last that the windows allow. */
+  const closer = (twsKn: number, gustKn: number, from: number, to: number, widestDeg: number): void => {
+    for (let step = widestDeg; step > FINEST_DEG; step /= 2) {
+      const middle = paired[1]!;
+      for (let side = -1; side <= 1; side += 2) {
+        const angleDeg = middle + side * step;
+        if (angleDeg < from || angleDeg > to) continue;
+        const [stwKn, mostKn] = sailed(twsKn, angleDeg);
+        const madeKn = makes(stwKn, angleDeg);
+        if (madeKn <= paired[0]! || isOver(gustKn, mostKn)) continue;
+        paired[0] = madeKn;
+        paired[1] = angleDeg;
+      }
+    }
+  };
+
+  /** The place of the best pair in a column of wind and one of gust, looked for where it is not known yet. */
+  const pairCell = (way: 'up' | 'down', column: number, gustColumn: number): number => {
     const at = column * GUST_COLUMNS + gustColumn;
-    const gustKn = gustColumn / GUSTS_A_KN;
     const { kn, deg } = pairs[way];
-    let [best, bestDeg] = [0, 0];
-    const [from, to] = way === 'up' ? [1, 89] : [91, 179];
+    if (!Number.isNaN(kn[at]!)) return at;
+    const gustKn = gustColumn / GUSTS_A_KN;
+    const { from, to } = PAIR_DEG[way];
+    paired[0] = 0;
     for (let angleDeg = from; angleDeg <= to; angleDeg += 1) {
       const cell = angleDeg * COLUMNS + column;
       if (stw[cell] === EMPTY) fill(cell);
-      if (stw[cell]! <= 0 || isOver(gustKn, most[cell]!)) continue;
-      const madeKn = stw[cell]! * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
-      if (madeKn > best) [best, bestDeg] = [madeKn, angleDeg];
+      const madeKn = makes(stw[cell]!, angleDeg);
+      if (madeKn <= paired[0]! || isOver(gustKn, most[cell]!)) continue;
+      paired[0] = madeKn;
+      paired[1] = angleDeg;
     }
-    // Closer, for the best angle is often the last that the windows allow.
-    for (let step = 0.5; best > 0 && step > FINEST_DEG; step /= 2) {
-      for (const angleDeg of [bestDeg - step, bestDeg + step]) {
-        if (angleDeg < from || angleDeg > to) continue;
-        const [stwKn, mostKn] = sailed(column, angleDeg);
-        const madeKn = stwKn * Math.abs(Math.cos(angleDeg * RAD_PER_DEG));
-        if (madeKn > best && !isOver(gustKn, mostKn)) [best, bestDeg] = [madeKn, angleDeg];
-      }
-    }
-    kn[at] = best;
-    deg[at] = bestDeg;
+    if (paired[0]! > 0) closer(column, gustKn, from, to, 0.5);
+    kn[at] = paired[0]!;
+    deg[at] = paired[1]!;
     return at;
+  };
+
+  /** Looks for the best pair in a wind and gust; one that makes no more than is asked need not be found. */
+  const seekPair = (way: 'up' | 'down', twsKn: number, gustTwsKn: number, atLeastKn: number): void => {
+    const { kn, deg } = pairs[way];
+    const tws = Math.min(TWS_MOST_KN - 1e-6, twsKn);
+    const column = Math.floor(tws);
+    const share = tws - column;
+    const gusts = Math.min(GUST_COLUMNS - 1, gustTwsKn * GUSTS_A_KN);
+    const above = Math.ceil(gusts - 1e-4);
+    const low = pairCell(way, column, above);
+    const high = pairCell(way, column + 1, above);
+    if (kn[low]! > 0 && kn[high]! > 0) {
+      // How near the wind gusts let her sail does not go evenly between them: they are rounded up.
+      paired[0] = kn[low]! * (1 - share) + kn[high]! * share;
+      paired[1] = deg[low]! * (1 - share) + deg[high]! * share;
+      return;
+    }
+    const below = Math.floor(gusts + 1e-4);
+    const corners = [low, high, pairCell(way, column, below), pairCell(way, column + 1, below)];
+    const near = corners.reduce((best, cell) => (kn[cell]! > kn[best]! ? cell : best));
+    paired[0] = 0;
+    if (kn[near]! <= Math.max(0, atLeastKn)) return;
+    // At the edge of what may be sailed a line between corners would be drawn across it: it is looked for near the best of them.
+    const [stwKn, mostKn] = sailed(tws, deg[near]!);
+    if (!isOver(gustTwsKn, mostKn)) paired[0] = Math.max(0, makes(stwKn, deg[near]!));
+    paired[1] = deg[near]!;
+    closer(tws, gustTwsKn, PAIR_DEG[way].from, PAIR_DEG[way].to, WIDEST_DEG);
   };
 
   // What was looked up last. Not variables: numbers that closures share are made anew at every writing.
@@ -182,25 +228,18 @@ export function planTable(
     const cos = Math.cos(angleDeg * RAD_PER_DEG);
     if (Math.abs(cos) < 0.02) return Number.NaN;
     const way = cos > 0 ? 'up' : 'down';
-    const { kn, deg } = pairs[way];
-    const tws = Math.min(TWS_MOST_KN - 1e-6, twsKn);
-    const column = Math.floor(tws);
-    const gustColumn = Math.min(GUST_COLUMNS - 1, Math.ceil(gustTwsKn * GUSTS_A_KN - 1e-4));
-    let low = column * GUST_COLUMNS + gustColumn;
-    let high = low + GUST_COLUMNS;
-    if (Number.isNaN(kn[low]!)) low = bestPair(way, column, gustColumn);
-    if (Number.isNaN(kn[high]!)) high = bestPair(way, column + 1, gustColumn);
-    if (kn[low] === 0 || kn[high] === 0) return Number.NaN;
-    const share = tws - column;
-    const madeKn = (kn[low]! * (1 - share) + kn[high]! * share) * keptShare[way];
     // Current along the way from the wind, and across it to the right: the course lies at −angle from there.
     const sin = Math.sin(angleDeg * RAD_PER_DEG);
     const currentUp = alongKn * cos + acrossKn * sin;
     const currentRight = acrossKn * cos - alongKn * sin;
+    const needed = neededKn * cos - currentUp;
+    seekPair(way, twsKn, gustTwsKn, (cos > 0 ? needed : -needed) / keptShare[way]);
+    const [bestKn, pairDeg] = [paired[0]!, paired[1]!];
+    if (bestKn === 0) return Number.NaN;
+    const madeKn = bestKn * keptShare[way];
     const upKn = (cos > 0 ? madeKn : -madeKn) + currentUp;
     const smgKn = upKn / cos;
     if (smgKn <= neededKn) return Number.NaN;
-    const pairDeg = deg[low]! * (1 - share) + deg[high]! * share;
     const rightKn = madeKn * Math.abs(Math.tan(pairDeg * RAD_PER_DEG));
     return Math.abs(-smgKn * sin - currentRight) <= rightKn ? smgKn : Number.NaN;
   };
