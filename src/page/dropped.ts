@@ -69,11 +69,19 @@ function streamed(file: File): ForecastFile {
 
 let coast: Promise<Land> | undefined;
 
-/** The coast that lies beside the page. */
+/** The coast as it lies beside the page: the numbers of an arc in a row, x and y in turn. */
+interface FlatCoast extends Omit<Topology<{ land: GeometryCollection }>, 'arcs'> {
+  readonly arcs: readonly (readonly number[])[];
+}
+
 function land(): Promise<Land> {
-  coast ??= fetch(new URL('land-50m.json', self.location.href)).then(async (response) => {
-    const topology = (await response.json()) as Topology<{ land: GeometryCollection }>;
+  coast ??= fetch(new URL('land.json', self.location.href)).then(async (response) => {
+    const { arcs, ...rest } = (await response.json()) as FlatCoast;
+    const topology = { ...rest, arcs: arcs.map(inPairs) };
     return landOf(feature(topology, topology.objects.land));
   });
   return coast;
 }
+
+const inPairs = (numbers: readonly number[]) =>
+  Array.from({ length: numbers.length / 2 }, (_, i) => [numbers[2 * i]!, numbers[2 * i + 1]!]);
