@@ -30,6 +30,8 @@ const numberGot = (got: string) => `${quoted(got)}${/^\s*[+-]?\d+,\d+\s*$/.test(
 export const says = {
   // Files and tables
   unreadable: (why: string): Said => ({ code: 'unreadable', expected: 'a file that can be read', got: why }),
+  notOnPage: (): Said => says.unreadable('not on this page: put it here too'),
+  goneFromPage: (): Said => says.unreadable('changed or gone since it was put here: put it here again'),
   notText: (got: string): Said => ({ code: 'not-text', expected: 'a text in UTF-8', got }),
   tooLarge: (limitMiB: number): Said => ({
     code: 'too-large',

@@ -25,7 +25,9 @@ import {
   worthOf,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
+import { loadInputs as pageInputs } from '../src/load/load.js';
 import { LARGEST_FILES_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
+import { droppedFiles } from '../src/page/dropped.js';
 import { says } from '../src/wording.js';
 import { MONTHLY } from './support/monthly.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
@@ -2344,6 +2346,31 @@ describe('what is no input of ours', () => {
       `${path}: expected a file of at most 32 MiB, got a larger one`,
     ]);
     rmSync(folder, { recursive: true });
+  });
+
+  test('is told on a page where files are only those that were put there', async () => {
+    const put = (name: string, text: string) => new File([text], name);
+    const page = (...files: readonly File[]) =>
+      pageInputs(droppedFiles(files), { route: 'route.csv', forecast: 'wind.csv', boat: 'boat.json' });
+    const missing = 'expected a file that can be read, got not on this page: put it here too';
+    expect(await faultsOf(() => page(put('route.csv', ROUTE), put('boat.json', BOAT)))).toEqual([
+      `polars.csv: ${missing}`,
+      `wind.csv: ${missing}`,
+    ]);
+    // What a browser throws for a file that was changed on the disk; nothing here can change one.
+    const changedSince = (name: string) => {
+      const gone = () => Promise.reject(new DOMException('changed', 'NotReadableError'));
+      const stream = () => new ReadableStream({ pull: gone });
+      return Object.assign(put(name, ''), { arrayBuffer: gone, stream });
+    };
+    const gone = 'expected a file that can be read, got changed or gone since it was put here: put it here again';
+    const files = [
+      changedSince('route.csv'),
+      changedSince('wind.csv'),
+      put('boat.json', BOAT),
+      put('polars.csv', POLARS),
+    ];
+    expect(await faultsOf(() => page(...files))).toEqual([`route.csv: ${gone}`, `wind.csv: ${gone}`]);
   });
 
   test('is a route of too many points or of too long a name', async () => {

@@ -33,6 +33,23 @@ export function showFaults(lines: readonly string[]): void {
   byId('answer').replaceChildren(h('h3', {}, 'It cannot be planned'), faultList(lines));
 }
 
+/** Nothing is shown but a sentence. */
+export function showText(text: string): void {
+  release();
+  byId('answer').replaceChildren(h('p', {}, text));
+}
+
+/** When each arrives, and with how many changes. */
+export const inShort = (sides: readonly Side[]) =>
+  sides
+    .map(({ name, complete, end, changes }) => {
+      const who = sides.length === 1 ? '' : `${name}: `;
+      return `${who}${complete ? 'arrives' : 'breaks off'} ${instant(end)} UTC, ${changes} sail changes`;
+    })
+    .join('; ');
+
+const instant = (time: string) => time.slice(0, 16).replace('T', ' ');
+
 /** Wardrobes in columns. */
 function sidesTable(sides: readonly Side[]): HTMLElement {
   const row = (name: string, cell: (side: Side) => string) =>
@@ -54,7 +71,7 @@ function sidesTable(sides: readonly Side[]): HTMLElement {
       h(
         'tbody',
         {},
-        row('Ends, UTC', ({ end }) => end.slice(0, 16).replace('T', ' ')),
+        row('Ends, UTC', ({ end }) => instant(end)),
         row('Arrives', ({ complete }) => (complete ? 'yes' : 'no')),
         row('Hours under way', ({ hours }) => hours.toFixed(1)),
         row('Sail changes', ({ changes }) => `${changes}`),

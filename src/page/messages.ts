@@ -47,13 +47,14 @@ export type Answer =
   | { readonly answer: 'progress'; readonly text: string; readonly share?: number }
   | { readonly answer: 'looked'; readonly looked: readonly Looked[] }
   | { readonly answer: 'planned'; readonly run: number; readonly sides: readonly Side[]; readonly tradeoff: string }
-  | {
-      readonly answer: 'faults';
-      readonly run: number;
-      /** Each fault in words with the name of its file. */
-      readonly faults: readonly { readonly file: string; readonly told: string }[];
-    }
+  | { readonly answer: 'faults'; readonly run: number; readonly faults: readonly FaultsOfFile[] }
   | { readonly answer: 'failed'; readonly text: string };
+
+/** What is wrong with a file, as the command line tells it, line by line; `a.csv + b.csv` are files that are read together. */
+export interface FaultsOfFile {
+  readonly file: string;
+  readonly told: readonly string[];
+}
 
 /** What a file is, what is in it, and what is wrong with it. */
 export interface Looked {

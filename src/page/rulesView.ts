@@ -38,8 +38,17 @@ export function showRules({ crew, house }: BoatSeen, isSameBoat: boolean): void 
   }
 }
 
+/** The price of a change is slid or written: the one follows the other. */
+export function linkPrices(): void {
+  input('price').addEventListener('input', () => showPrice(input('price').valueAsNumber));
+  input('price-number').addEventListener('input', () => {
+    const minutes = numberIn('price-number');
+    if (minutes !== undefined) input('price').value = `${minutes}`;
+  });
+}
+
 /** The price of a change, in its slider and its field. */
-export function showPrice(minutes: number): void {
+function showPrice(minutes: number): void {
   input('price').value = `${minutes}`;
   input('price-number').value = `${minutes}`;
 }
