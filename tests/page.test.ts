@@ -339,6 +339,26 @@ describe.skipIf(isSkipped)('the page', () => {
     expect(await page.inputValue('#crew')).toBe('2');
   });
 
+  test('where no price is written it is that of the crew or of the boat file, and the page says which', async () => {
+    const price = async () => [
+      await page.getAttribute('#price-number', 'placeholder'),
+      await page.inputValue('#price'),
+    ];
+    expect(await price()).toEqual(['20, by the crew', '20']);
+    await page.click('#sample');
+    await isReady();
+    expect(await price()).toEqual(['10, by the crew', '10']);
+    await page.fill('#crew', '1');
+    expect(await price()).toEqual(['30, by the crew', '30']);
+    await page.click('summary:text-is("Edit the boat file")');
+    const text = await page.inputValue('#boat-text');
+    await page.fill('#boat-text', text.replace('"house": {', '"house": { "pricePerChangeMinutes": 45,'));
+    await page.click('#boat-apply');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#price-number')!.value === '45');
+    await page.fill('#price-number', '');
+    expect(await price()).toEqual(['45, by the boat file', '45']);
+  });
+
   test('whatever is asked of the server, it stands', async () => {
     const { port } = new URL(served!.url);
     const asked = (path: string) =>

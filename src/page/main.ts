@@ -22,7 +22,7 @@ import {
   takenAway,
   wantedIn,
 } from './pageState.js';
-import { linkPrices, rulesOn, showPriceTaken, showRules } from './rulesView.js';
+import { limitRules, linkPrices, rulesOn, showRules } from './rulesView.js';
 import { fetchedSample, SAMPLE_DEPARTURE, SAMPLES } from './sample.js';
 import { busy, idle } from './statusView.js';
 import { showWardrobes, wardrobesOn } from './wardrobeView.js';
@@ -61,7 +61,6 @@ function answered(answer: Answer): void {
       if (!isAwaited(state, answer.run)) return;
       state = planned(state);
       showAnswer(answer.sides, answer.tradeoff);
-      showPriceTaken(answer.sides[0]!.priceMinutes);
       idle(inShort(answer.sides));
       return;
     case 'faults': {
@@ -215,6 +214,7 @@ byId('form').addEventListener('change', ({ target }) => {
 byId<HTMLInputElement>('compare').addEventListener('change', () => {
   byId('second').hidden = !compares();
 });
+limitRules();
 linkPrices();
 showWardrobes(undefined, changed);
 drawFiles();

@@ -87,8 +87,6 @@ export interface Side {
   readonly hours: number;
   readonly changes: number;
   readonly nightChanges: number;
-  /** What a change was worth, minutes. */
-  readonly priceMinutes: number;
   /** Hours on each sail; null for one left ashore. */
   readonly sails: readonly { readonly id: string; readonly hours: number | null }[];
   readonly warnings: readonly string[];

@@ -117,7 +117,6 @@ async function sailedWith(
     hours: totals.hours,
     changes: totals.sailChanges,
     nightChanges: totals.changesAt.night,
-    priceMinutes: passage.options.house.pricePerChangeMinutes,
     sails: totals.sails.map(({ id, hours }) => ({ id, hours: without.includes(id) ? null : hours })),
     warnings: passage.warnings.map(describeFault),
     files: planFiles(toPrint, { land: await store.land(), version }),
