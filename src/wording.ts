@@ -568,6 +568,11 @@ export const says = {
     expected: 'a value: where there are no polars, speeds are estimated from it',
     got: 'nothing',
   }),
+  neededBesidePolars: (lacking: readonly string[], plans: readonly string[]): Said => ({
+    code: 'needed-to-estimate',
+    expected: `${oneOf(lacking)}, from which the speeds of ${firstFew(plans)} are estimated; or the further sail in the boat file, with its sail plans and a polar of each`,
+    got: 'neither',
+  }),
   areaToEstimate: (): Said => ({
     code: 'area-to-estimate',
     expected:

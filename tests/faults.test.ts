@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -2051,6 +2051,16 @@ describe('what follows from kinds', () => {
       'boat, rig.pM: expected a value: where there are no polars, speeds are estimated from it, got nothing',
     ]);
     rmSync(folder, { recursive: true });
+  });
+});
+
+describe('a further sail beside polars', () => {
+  test('is told what its speeds are estimated from, or to bring its own', async () => {
+    const boat = readBoat(readFileSync('data-samples/boat.json', 'utf8'), { file: 'boat.json' });
+    const polars = readPolars(readFileSync('data-samples/polars.csv', 'utf8'), { boat });
+    expect(await faultsOf(() => boatWith(boat, polars, { kind: 'symmetric-cruising' }, 'boat.json'))).toEqual([
+      'boat.json: expected rig.pM, rig.iM, from which the speeds of main+spinnaker, spinnaker are estimated; or the further sail in the boat file, with its sail plans and a polar of each, got neither',
+    ]);
   });
 });
 

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { InputError } from '../src/errors.js';
+import { faultsByFile } from '../src/page/faultsByFile.js';
 import type { Looked } from '../src/page/messages.js';
 import {
   askedToLook,
@@ -134,6 +136,17 @@ describe('faults', () => {
       'no name',
       'too long',
     ]);
+  });
+
+  test('are told as the command line tells them: by options, twenty of a file and a count', () => {
+    const fault = { code: 'x', expected: 'a number', got: 'none' };
+    const many = Array.from({ length: 25 }, (_, i) => ({ file: 'wind.csv', line: i + 2, ...fault }));
+    const told = faultsByFile(
+      new InputError([{ file: 'options', path: 'without[1]', ...fault }, ...many], { 'wind.csv': 7 }),
+    );
+    expect(told[0]).toEqual({ file: '--without', told: ['--without: expected a number, got none'] });
+    expect(told[1]!.told.length).toBe(21);
+    expect(told[1]!.told.at(-1)).toBe('wind.csv: and 12 more faults');
   });
 
   test('go when it is planned again or the files change', () => {

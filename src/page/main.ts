@@ -60,8 +60,8 @@ function answered(answer: Answer): void {
     case 'planned':
       if (!isAwaited(state, answer.run)) return;
       state = planned(state);
-      showAnswer(answer.sides, answer.tradeoff);
-      idle(inShort(answer.sides));
+      showAnswer(answer);
+      idle(inShort(answer));
       return;
     case 'faults': {
       if (!isAwaited(state, answer.run)) return;
