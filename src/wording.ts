@@ -32,6 +32,11 @@ export const says = {
   unreadable: (why: string): Said => ({ code: 'unreadable', expected: 'a file that can be read', got: why }),
   notOnPage: (): Said => says.unreadable('not on this page: put it here too'),
   goneFromPage: (): Said => says.unreadable('changed or gone since it was put here: put it here again'),
+  pageNotBuilt: (): Said => ({
+    code: 'page-not-built',
+    expected: 'the page as "npm run build" makes it in a checkout (an installed package brings it)',
+    got: 'none there: build it, or install the package anew',
+  }),
   notText: (got: string): Said => ({ code: 'not-text', expected: 'a text in UTF-8', got }),
   tooLarge: (limitMiB: number): Said => ({
     code: 'too-large',

@@ -27,6 +27,7 @@ import {
 import { landOf, landOnTrack } from '../src/land/land.js';
 import { loadInputs as pageInputs } from '../src/load/load.js';
 import { LARGEST_FILES_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
+import { serveFolder } from '../src/node/servePage.js';
 import { droppedFiles } from '../src/page/dropped.js';
 import { says } from '../src/wording.js';
 import { MONTHLY } from './support/monthly.js';
@@ -2381,6 +2382,15 @@ describe('what is no input of ours', () => {
       put('polars.csv', POLARS),
     ];
     expect(await faultsOf(() => page(...files))).toEqual([`route.csv: ${gone}`, `wind.csv: ${gone}`]);
+  });
+
+  test('is no page where none was built', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    const said = (path: string) =>
+      `${path}: expected the page as "npm run build" makes it in a checkout (an installed package brings it), got none there: build it, or install the package anew`;
+    for (const path of [folder, join(folder, 'static')])
+      expect(await faultsOf(() => serveFolder(path, 0))).toEqual([said(path)]);
+    rmSync(folder, { recursive: true });
   });
 
   test('is a route of too many points or of too long a name', async () => {
