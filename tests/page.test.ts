@@ -388,7 +388,7 @@ describe.skipIf(isSkipped)('the page', () => {
     await page.click('summary:text-is("Edit the boat file")');
     await page.fill('#boat-text', (await page.inputValue('#boat-text')).replace('"areaM2": 78', '"areaM2": 80'));
     await page.click('#boat-apply');
-    await page.waitForSelector('small:text-is("square-top-main, 80 m²")');
+    await page.waitForSelector('small:text-is("square-top-main, 80\u00a0m²")');
     expect(await page.isChecked('input[name=sail-0][value=vented]')).toBe(false);
     expect(await page.inputValue('#crew')).toBe('2');
   });

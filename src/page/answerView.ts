@@ -20,16 +20,16 @@ export function showAnswer({ sides, refused, tradeoff }: Planned): void {
     ...sides
       .filter(({ complete }) => !complete)
       .map(({ name, firstLine }) => h('p', { class: 'status' }, isOne ? firstLine : `${name}: ${firstLine}`)),
+    ...sides.flatMap(({ name, warnings }) =>
+      warnings.length === 0 ? [] : [h('h3', {}, isOne ? 'Warnings' : `Warnings of ${name}`), faultList(warnings)],
+    ),
     sidesTable(sides),
     wearTable(sides),
     ...(tradeoff === '' ? [] : [h('h3', {}, 'What sail changes buy'), tradeoffPlace]),
     ...sides.flatMap((side) => [
-      h('h3', {}, isOne ? 'Take it away' : `Take ${side.name} away`),
+      h('h3', {}, isOne ? 'Take it away' : `Files of ${side.name}`),
       filesToTake(side),
       boatToTake(side),
-      ...(side.warnings.length === 0
-        ? []
-        : [h('h3', {}, isOne ? 'Warnings' : `Warnings of ${side.name}`), faultList(side.warnings)]),
     ]),
     ...reports(sides),
   );

@@ -7,17 +7,20 @@ import type { Figure, Worn } from './messages.js';
 
 /** These are no counts. */
 const IN_HOURS = /^hours$|-hours$/;
-const UNITS: Readonly<Record<string, string>> = { 'fuel-litres': 'l' };
 
 /** What a passage adds up to, under the names by which `worth` compares. */
 export function figuresOf(passage: Passage, boat: Boat, wear: Wear): readonly Figure[] {
   const record = recordOf(passage, boat, wear, { n: 0, route: '', boat: '', weather: '', member: null, draw: null });
-  return TOLD.map(([metric, name]) => ({
-    name,
-    unit: IN_HOURS.test(metric) ? 'h' : (UNITS[metric] ?? (metric === 'wear-money' ? (boat.currency ?? '') : '')),
-    decimals: IN_HOURS.test(metric) ? 1 : 0,
-    value: (metric === 'hours' ? record.hours : metricOf(record, metric)) ?? null,
-  }));
+  const { currency } = boat;
+  return TOLD.map(([metric, name]) => {
+    const inHours = IN_HOURS.test(metric);
+    return {
+      name: currency === undefined ? name : name.replace(/, money$/, `, ${currency}`),
+      unit: inHours ? 'h' : metric === 'fuel-litres' ? 'l' : metric === 'wear-money' ? (currency ?? '') : '',
+      decimals: inHours ? 1 : 0,
+      value: (metric === 'hours' ? record.hours : metricOf(record, metric)) ?? null,
+    };
+  });
 }
 
 /** What the passage takes of each sail's life, and what is left. */

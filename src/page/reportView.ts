@@ -8,9 +8,12 @@ export function reports(sides: readonly Side[]): readonly HTMLElement[] {
     frame.title = sides.length === 1 ? 'Report of the plan' : `Report of the plan with ${side.name}`;
     frame.srcdoc = side.files['report.html'] ?? '';
   };
+  // By what stands in it: its root is at least as high as the frame, which would then never shrink again.
   const reachAll = () => {
-    const page = frame.contentDocument?.documentElement;
-    if (page !== undefined) frame.style.height = `${page.scrollHeight + 4}px`;
+    const body = frame.contentDocument?.body;
+    if (body === undefined || body === null) return;
+    const high = `${Math.ceil(body.getBoundingClientRect().bottom + body.ownerDocument.defaultView!.scrollY) + 4}px`;
+    if (frame.style.height !== high) frame.style.height = high;
   };
   frame.addEventListener('load', () => {
     reachAll();
