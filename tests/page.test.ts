@@ -178,8 +178,8 @@ describe.skipIf(isSkipped)('the page', () => {
     expect(await cell('Hands × hours at them', 3)).toMatch(/^[+−]\d+\.\d h$/);
     const life = (column: number) =>
       page.textContent(`#wear tbody tr:has(th:text-is("vented")) td:nth-of-type(${column})`);
-    expect(await life(1)).toMatch(/ \(.* to .*\) %$/);
-    expect(await life(2)).toMatch(/ %$/);
+    expect(await life(1)).toMatch(/ \(.* to .*\)\s%$/);
+    expect(await life(2)).toMatch(/\s%$/);
     expect(await page.textContent('#wear tbody tr:has(th:text-is("heavy-jib")) td:nth-of-type(2)')).toBe('not known');
     // The files of the two are told apart, in the archive too.
     for (const letter of ['a', 'b']) {
@@ -504,6 +504,30 @@ describe.skipIf(isSkipped)('the page', () => {
       expect(await frame.isHidden(`#timeline svg.${shown === 'wide' ? 'narrow' : 'wide'}`)).toBe(true);
     },
   );
+
+  test('on a phone all that is pressed is large enough for a finger, and the frame follows its report', async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.click('#sample');
+    await isReady();
+    await page.check('#compare');
+    await page.click('#plan');
+    await says(/Wardrobe B/);
+    const frame = await report();
+    const pressed = await page.$$eval(
+      'button, select, summary, textarea, label.tick, a, input:not([type=checkbox], [type=radio])',
+      (all) =>
+        all
+          .filter((one) => one.checkVisibility())
+          .map((one) => [one.outerHTML.slice(0, 80), one.getBoundingClientRect().height] as const),
+    );
+    expect(pressed.length).toBeGreaterThan(50);
+    expect(pressed.filter(([, high]) => high < 44)).toEqual([]);
+    const room = () => frame.evaluate(() => innerHeight - document.body.getBoundingClientRect().height);
+    for (const width of [390, 1400, 390]) {
+      await page.setViewportSize({ width, height: 844 });
+      await expect.poll(async () => Math.abs((await room()) - 4)).toBeLessThan(3);
+    }
+  });
 
   test('nothing complained, and nothing was asked of anyone else', () => {
     expect(complaints).toEqual([]);

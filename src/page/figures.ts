@@ -28,4 +28,4 @@ export const wornIn = ({ sails }: Wear): readonly Worn[] =>
   sails.map(({ sail, total, left }) => ({ sail, takes: inPercent(total), left: inPercent(left) }));
 
 const inPercent = (range: Parameters<typeof rangeText>[0] | null) =>
-  range === null ? null : `${rangeText(range, 100)} %`;
+  range === null ? null : `${rangeText(range, 100)}\u00a0%`;
