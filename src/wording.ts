@@ -30,6 +30,13 @@ const numberGot = (got: string) => `${quoted(got)}${/^\s*[+-]?\d+,\d+\s*$/.test(
 export const says = {
   // Files and tables
   unreadable: (why: string): Said => ({ code: 'unreadable', expected: 'a file that can be read', got: why }),
+  notOnPage: (): Said => says.unreadable('not on this page: put it here too'),
+  goneFromPage: (): Said => says.unreadable('changed or gone since it was put here: put it here again'),
+  pageNotBuilt: (): Said => ({
+    code: 'page-not-built',
+    expected: 'the page as "npm run build" makes it in a checkout (an installed package brings it)',
+    got: 'none there: build it, or install the package anew',
+  }),
   notText: (got: string): Said => ({ code: 'not-text', expected: 'a text in UTF-8', got }),
   tooLarge: (limitMiB: number): Said => ({
     code: 'too-large',
@@ -570,6 +577,11 @@ export const says = {
     code: 'needed-to-estimate',
     expected: 'a value: where there are no polars, speeds are estimated from it',
     got: 'nothing',
+  }),
+  neededBesidePolars: (lacking: readonly string[], plans: readonly string[]): Said => ({
+    code: 'needed-to-estimate',
+    expected: `${oneOf(lacking)}, from which the speeds of ${firstFew(plans)} are estimated; or the further sail in the boat file, with its sail plans and a polar of each`,
+    got: 'neither',
   }),
   areaToEstimate: (): Said => ({
     code: 'area-to-estimate',

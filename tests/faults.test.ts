@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -25,7 +25,10 @@ import {
   worthOf,
 } from '../src/index.js';
 import { landOf, landOnTrack } from '../src/land/land.js';
+import { loadInputs as pageInputs } from '../src/load/load.js';
 import { LARGEST_FILES_MIB, loadBoat, loadInputs, readPlan, readTextFile } from '../src/node/node.js';
+import { serveFolder } from '../src/node/servePage.js';
+import { droppedFiles } from '../src/page/dropped.js';
 import { says } from '../src/wording.js';
 import { MONTHLY } from './support/monthly.js';
 import { always, BOAT, changed, FORECAST, forecastCsv, POLARS, ROUTE, TIMES, WIND } from './support/small.js';
@@ -2070,6 +2073,16 @@ describe('what follows from kinds', () => {
   });
 });
 
+describe('a further sail beside polars', () => {
+  test('is told what its speeds are estimated from, or to bring its own', async () => {
+    const boat = readBoat(readFileSync('data-samples/boat.json', 'utf8'), { file: 'boat.json' });
+    const polars = readPolars(readFileSync('data-samples/polars.csv', 'utf8'), { boat });
+    expect(await faultsOf(() => boatWith(boat, polars, { kind: 'symmetric-cruising' }, 'boat.json'))).toEqual([
+      'boat.json: expected rig.pM, rig.iM, from which the speeds of main+spinnaker, spinnaker are estimated; or the further sail in the boat file, with its sail plans and a polar of each, got neither',
+    ]);
+  });
+});
+
 describe('estimated speeds', () => {
   const hull = { type: 'catamaran', waterlineM: 12, displacementKg: 9000, hullCentresM: 5.5 };
   const boat = (more: object) =>
@@ -2361,6 +2374,40 @@ describe('what is no input of ours', () => {
     expect(await faultsOf(() => readTextFile(path))).toEqual([
       `${path}: expected a file of at most 32 MiB, got a larger one`,
     ]);
+    rmSync(folder, { recursive: true });
+  });
+
+  test('is told on a page where files are only those that were put there', async () => {
+    const put = (name: string, text: string) => new File([text], name);
+    const page = (...files: readonly File[]) =>
+      pageInputs(droppedFiles(files), { route: 'route.csv', forecast: 'wind.csv', boat: 'boat.json' });
+    const missing = 'expected a file that can be read, got not on this page: put it here too';
+    expect(await faultsOf(() => page(put('route.csv', ROUTE), put('boat.json', BOAT)))).toEqual([
+      `polars.csv: ${missing}`,
+      `wind.csv: ${missing}`,
+    ]);
+    // What a browser throws for a file that was changed on the disk; nothing here can change one.
+    const changedSince = (name: string) => {
+      const gone = () => Promise.reject(new DOMException('changed', 'NotReadableError'));
+      const stream = () => new ReadableStream({ pull: gone });
+      return Object.assign(put(name, ''), { arrayBuffer: gone, stream });
+    };
+    const gone = 'expected a file that can be read, got changed or gone since it was put here: put it here again';
+    const files = [
+      changedSince('route.csv'),
+      changedSince('wind.csv'),
+      put('boat.json', BOAT),
+      put('polars.csv', POLARS),
+    ];
+    expect(await faultsOf(() => page(...files))).toEqual([`route.csv: ${gone}`, `wind.csv: ${gone}`]);
+  });
+
+  test('is no page where none was built', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
+    const said = (path: string) =>
+      `${path}: expected the page as "npm run build" makes it in a checkout (an installed package brings it), got none there: build it, or install the package anew`;
+    for (const path of [folder, join(folder, 'static')])
+      expect(await faultsOf(() => serveFolder(path, 0))).toEqual([said(path)]);
     rmSync(folder, { recursive: true });
   });
 

@@ -171,7 +171,25 @@ describe.skipIf(isSkipped)('the page', () => {
     expect([await cell('vented, h', 2), await cell('reacher, h', 2)]).toEqual(['ashore', 'ashore']);
     expect(Number(await cell('Hours under way', 2))).toBeGreaterThan(Number(await cell('Hours under way', 1)));
     expect(await page.$$eval('#tradeoff svg.wide .curve', (curves) => curves.length)).toBe(2);
-    expect(await page.$$eval('a[download="plan.json"]', (links) => links.length)).toBe(2);
+    // A column of what B has more of: of what is shown, with sign and unit.
+    const [a, b, more] = [1, 2, 3].map((column) => cell('Hours under way', column));
+    expect(await more).toBe(`+${(Number(await b) - Number(await a)).toFixed(1)} h`);
+    expect(await cell('vented, h', 3)).toBe(`−${await cell('vented, h', 1)} h`);
+    expect(await cell('Hands × hours at them', 3)).toMatch(/^[+−]\d+\.\d h$/);
+    const life = (column: number) =>
+      page.textContent(`#wear tbody tr:has(th:text-is("vented")) td:nth-of-type(${column})`);
+    expect(await life(1)).toMatch(/ \(.* to .*\)\s%$/);
+    expect(await life(2)).toMatch(/\s%$/);
+    expect(await page.textContent('#wear tbody tr:has(th:text-is("heavy-jib")) td:nth-of-type(2)')).toBe('not known');
+    // The files of the two are told apart, in the archive too.
+    for (const letter of ['a', 'b']) {
+      expect((await taken(`wardrobe-${letter}-plan.md`)).toString()).toContain('Sail changes');
+      const zipped = Object.keys(unzipSync(await taken(`wardrobe-${letter}.zip`)));
+      expect(zipped).toContain(`wardrobe-${letter}/hours.csv`);
+    }
+    expect(await page.textContent('.boat-files >> nth=1')).toContain(
+      '--without code --without reacher --without vented',
+    );
     await page.check('input[name=shown] >> nth=1');
     await page.waitForFunction(() => document.querySelector('iframe')!.title.endsWith('Wardrobe B'));
   });
@@ -182,13 +200,22 @@ describe.skipIf(isSkipped)('the page', () => {
     await page.check('#compare');
     await page.selectOption('#add-1', 'symmetric-cruising');
     await page.click('#plan');
-    await says(/cannot be planned/);
-    expect(await page.textContent('.files li.bad .faults')).toContain('rig.pM: expected a value');
+    // The other one is planned all the same, and the file has no fault.
+    await says(/^Wardrobe A: arrives .*; Wardrobe B cannot be planned$/);
+    expect(await page.textContent('#answer .faults')).toMatch(
+      /^boat\.json: expected rig\.pM, rig\.iM, from which the speeds of main\+spinnaker, spinnaker are estimated; or /,
+    );
+    expect(await page.$$('.files li.bad')).toEqual([]);
+    expect(await page.$$eval('#sides thead th', (heads) => heads.map(({ textContent }) => textContent))).toEqual([
+      'Wardrobe A',
+    ]);
+    await page.selectOption('#add-0', 'symmetric-cruising');
+    await says(/^It cannot be planned/);
     // It is no fault of the file: without the sail it is planned.
+    await page.selectOption('#add-0', '');
     await page.selectOption('#add-1', '');
     await page.click('#plan');
-    await says(/Wardrobe B/);
-    expect(await page.$$('.files li.bad')).toEqual([]);
+    await says(/Wardrobe B: arrives/);
     await page.getByRole('button', { name: 'Take away polars.csv' }).click();
     await page.click('#sample-plain');
     await says(/^Read\.$/);
@@ -200,6 +227,33 @@ describe.skipIf(isSkipped)('the page', () => {
     expect(await cell('vented, h', 1)).toBe('not aboard');
     expect(Number(await cell('vented, h', 2))).toBeGreaterThan(20);
     expect(Number(await cell('Hours under way', 2))).toBeLessThan(Number(await cell('Hours under way', 1)));
+  });
+
+  test('the boat is taken away as she stands on the page, and plans the same when she is read again', async () => {
+    const route = join(folder, 'short.csv');
+    writeFileSync(route, 'name,lat,lon\nHere,25.5,-18.5\nThere,21.5,-23.5\n');
+    await page.setInputFiles('#put', [route, SAMPLE[1]!, sample('no-downwind.json')]);
+    await isReady();
+    await page.fill('#departure', '2027-01-13T12:00');
+    await page.selectOption('#add-0', 'vented-downwind');
+    await page.fill('#area-0', '140');
+    await page.fill('#crew', '3');
+    await page.fill('#night-reef', '18');
+    await page.click('#plan');
+    await says(/^arrives/);
+    const before = await status();
+    const [hours, boat] = [await taken('hours.csv'), await taken('no-downwind.json')];
+    const path = join(folder, 'again.json');
+    writeFileSync(path, boat);
+    const asked = ['--depart', '2027-01-13T12:00Z', '--out', join(folder, 'again')];
+    expect((await ran('plan', '--route', route, '--forecast', SAMPLE[1]!, '--boat', path, ...asked)).code).toBe(0);
+    expect(readFileSync(join(folder, 'again', 'hours.csv')).equals(hours)).toBe(true);
+    await page.setInputFiles('#put', path);
+    await page.waitForSelector('input[name=sail-0][value=vented]');
+    await page.click('#plan');
+    await says(/^arrives/);
+    expect(await status()).toBe(before);
+    expect(await page.inputValue('#crew')).toBe('3');
   });
 
   test('the boat file is edited: it is read again, and a fault in it stands beside the file', async () => {
@@ -334,9 +388,29 @@ describe.skipIf(isSkipped)('the page', () => {
     await page.click('summary:text-is("Edit the boat file")');
     await page.fill('#boat-text', (await page.inputValue('#boat-text')).replace('"areaM2": 78', '"areaM2": 80'));
     await page.click('#boat-apply');
-    await page.waitForSelector('small:text-is("square-top-main, 80 m²")');
+    await page.waitForSelector('small:text-is("square-top-main, 80\u00a0m²")');
     expect(await page.isChecked('input[name=sail-0][value=vented]')).toBe(false);
     expect(await page.inputValue('#crew')).toBe('2');
+  });
+
+  test('where no price is written it is that of the crew or of the boat file, and the page says which', async () => {
+    const price = async () => [
+      await page.getAttribute('#price-number', 'placeholder'),
+      await page.inputValue('#price'),
+    ];
+    expect(await price()).toEqual(['20, by the crew', '20']);
+    await page.click('#sample');
+    await isReady();
+    expect(await price()).toEqual(['10, by the crew', '10']);
+    await page.fill('#crew', '1');
+    expect(await price()).toEqual(['30, by the crew', '30']);
+    await page.click('summary:text-is("Edit the boat file")');
+    const text = await page.inputValue('#boat-text');
+    await page.fill('#boat-text', text.replace('"house": {', '"house": { "pricePerChangeMinutes": 45,'));
+    await page.click('#boat-apply');
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#price-number')!.value === '45');
+    await page.fill('#price-number', '');
+    expect(await price()).toEqual(['45, by the boat file', '45']);
   });
 
   test('whatever is asked of the server, it stands', async () => {
@@ -430,6 +504,30 @@ describe.skipIf(isSkipped)('the page', () => {
       expect(await frame.isHidden(`#timeline svg.${shown === 'wide' ? 'narrow' : 'wide'}`)).toBe(true);
     },
   );
+
+  test('on a phone all that is pressed is large enough for a finger, and the frame follows its report', async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.click('#sample');
+    await isReady();
+    await page.check('#compare');
+    await page.click('#plan');
+    await says(/Wardrobe B/);
+    const frame = await report();
+    const pressed = await page.$$eval(
+      'button, select, summary, textarea, label.tick, a, input:not([type=checkbox], [type=radio])',
+      (all) =>
+        all
+          .filter((one) => one.checkVisibility())
+          .map((one) => [one.outerHTML.slice(0, 80), one.getBoundingClientRect().height] as const),
+    );
+    expect(pressed.length).toBeGreaterThan(50);
+    expect(pressed.filter(([, high]) => high < 44)).toEqual([]);
+    const room = () => frame.evaluate(() => innerHeight - document.body.getBoundingClientRect().height);
+    for (const width of [390, 1400, 390]) {
+      await page.setViewportSize({ width, height: 844 });
+      await expect.poll(async () => Math.abs((await room()) - 4)).toBeLessThan(3);
+    }
+  });
 
   test('nothing complained, and nothing was asked of anyone else', () => {
     expect(complaints).toEqual([]);

@@ -21,6 +21,7 @@ export { noPolarWarnings } from './noPolarWarnings.js';
 export { BARE_POLES, HOVE_TO, MOTOR } from './planIds.js';
 export { plansWithout } from './plansWithout.js';
 export { polarFileOf, polarFilesOf } from './polarFiles.js';
+export { AREA_M2, HOUSE_RANGES } from './ranges.js';
 export { type ReadBoatOptions, readBoat } from './readBoat.js';
 export { sailPlanSchema, sailSchema } from './schema.js';
 export { settingOf } from './setting.js';

@@ -5,7 +5,7 @@ import { operationsOf } from './defaultOperations.js';
 import { reefsOf } from './defaultReefs.js';
 import { type Measures, windowOf } from './defaultWindow.js';
 import { type Defaults, filled, type Marks } from './fill.js';
-import { AREA_M2 } from './schema.js';
+import { AREA_M2 } from './ranges.js';
 
 /**
  * A sail with everything its file leaves out, field by field: by its kind, her measures and the rig. Each value filled in is

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { CLOTHS, OPERATIONS, SET_BY } from '../catalogue/catalogue.js';
 import { SAIL_KINDS } from '../sail/sail.js';
+import { AREA_M2, HOUSE_RANGES } from './ranges.js';
 
 const ID_PATTERN = /^[a-z0-9][a-z0-9+._-]*$/;
 
@@ -11,8 +12,6 @@ export const LONGEST_ID = 200;
 export const MOST_PLANS = 200;
 export const MOST_SAILS = 100;
 export const MOST_MINUTES = 600;
-/** Smaller or larger sails are slips of the pen. */
-export const AREA_M2 = [0.5, 2000] as const;
 /** Half width over foot of sails set flying. */
 export const [LEAST_MID_GIRTH, MOST_MID_GIRTH] = [0.5, 1.2] as const;
 
@@ -89,7 +88,7 @@ const life = object({
   cloth: v.exactOptional(choice([...CLOTHS, 'other'])),
   weightGPerM2: v.exactOptional(number(10, 2000)),
   usedHours: v.exactOptional(number(0, 100_000)),
-  miles: v.exactOptional(number(0, 1_000_000)),
+  miles: v.exactOptional(number(...HOUSE_RANGES.pricePerChangeMinutes)),
   ageYears: v.exactOptional(number(0, 100)),
   inspectedLeft: v.exactOptional(number(0, 1)),
   lifeHours: v.exactOptional(number(10, 100_000)),
@@ -168,11 +167,11 @@ export const houseSchema = object({
   tackEveryHours: v.exactOptional(number(0.5, 48)),
   gybeEveryHours: v.exactOptional(number(0.5, 240)),
   skipperFactor: v.exactOptional(number(0.3, 1.5)),
-  pricePerChangeMinutes: v.exactOptional(number(0, 1_000_000)),
+  pricePerChangeMinutes: v.exactOptional(number(...HOUSE_RANGES.pricePerChangeMinutes)),
   wakeMinutes: v.exactOptional(number(0, 10_000)),
-  leastHoursBetweenChanges: v.exactOptional(wholeNumber(0, 24)),
+  leastHoursBetweenChanges: v.exactOptional(wholeNumber(...HOUSE_RANGES.leastHoursBetweenChanges)),
   changesInDark: v.exactOptional(choice(['any', 'not-flying', 'none'])),
-  nightReefAboveKn: orNone(number(1, 100)),
+  nightReefAboveKn: orNone(number(...HOUSE_RANGES.nightReefAboveKn)),
   waveMaxM: v.exactOptional(v.record(v.string(), number(0.2, 30), 'wave heights by the ids of sails')),
   gybesByDay: v.exactOptional(v.boolean('true or false')),
   squalls: v.exactOptional(v.boolean('true or false')),

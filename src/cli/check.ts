@@ -4,6 +4,7 @@ import {
   boatText,
   climatologyText,
   forecastText,
+  HEAD_BYTES,
   kindOfText,
   planFileText,
   polarsText,
@@ -38,9 +39,6 @@ import { says } from '../wording.js';
 import { type CommandIo, EXIT } from './io.js';
 import { type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
-
-/** Bytes from which the kind of a file is seen. */
-const HEAD_BYTES = 65536;
 
 /** The options of `check` as they were given. */
 export interface CheckOptions extends GivenOptions {

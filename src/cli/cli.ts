@@ -233,7 +233,7 @@ export async function run(args: readonly string[], io: CommandIo): Promise<numbe
     return code;
   } catch (error) {
     if (error instanceof InputError) {
-      const { asGiven } = await import('./options.js');
+      const { asGiven } = await import('../describe/describe.js');
       io.error(`${asGiven(error).message}\n`);
       return EXIT.badInput;
     }

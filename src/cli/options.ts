@@ -1,5 +1,6 @@
 import { checkHouse, type House } from '../boat/boat.js';
-import { type Fault, faultList, InputError } from '../errors.js';
+import { HOUSE_OPTIONS, NUMBER_OPTIONS, optionNamed } from '../describe/describe.js';
+import { type Fault, faultList, type InputError } from '../errors.js';
 import type { Position } from '../geo/geo.js';
 import { OPTION_RANGES, type PassageOptions } from '../passage/passage.js';
 import { parsePosition } from '../route/route.js';
@@ -44,22 +45,6 @@ export interface GivenOptions {
 
 type NumberOption = 'crew' | 'horizonHours' | 'replanHours' | 'labels';
 
-/** Options that are numbers, by what they set; house rules among them have their ranges in the boat file's schema. */
-const NUMBERS = {
-  crew: 'crew',
-  horizonHours: 'horizon',
-  replanHours: 'replanEvery',
-  labels: 'labels',
-} as const satisfies Record<NumberOption, keyof GivenOptions>;
-const HOUSE_NUMBERS = {
-  pricePerChangeMinutes: 'pricePerChange',
-  squallChance: 'squallChance',
-  gustMargin: 'gustMargin',
-  leastHoursBetweenChanges: 'leastHours',
-  nightReefAboveKn: 'nightReefAbove',
-  motorBelowKn: 'motorBelow',
-} as const satisfies Partial<Record<keyof House, keyof GivenOptions>>;
-
 /** Reads the options that are more than a text. */
 export function readOptions(given: GivenOptions): ReadOptions {
   const faults: Fault[] = [];
@@ -75,8 +60,8 @@ export function readOptions(given: GivenOptions): ReadOptions {
     windFactor: numberOf(given.windFactor, '--wind-factor', OPTION_RANGES.windFactor, faults),
     windShiftHours: numberOf(given.windShiftHours, '--wind-shift-hours', OPTION_RANGES.windShiftHours, faults),
     numbers: Object.fromEntries(
-      Object.entries(NUMBERS).flatMap(([name, option]) => {
-        const value = numberOf(given[option], named(option), OPTION_RANGES[name as NumberOption], faults);
+      Object.entries(NUMBER_OPTIONS satisfies Record<NumberOption, keyof GivenOptions>).flatMap(([name, option]) => {
+        const value = numberOf(given[option], optionNamed(option), OPTION_RANGES[name as NumberOption], faults);
         return value === undefined ? [] : [[name, value]];
       }),
     ),
@@ -87,12 +72,14 @@ export function readOptions(given: GivenOptions): ReadOptions {
 
 /** The house rules that were given, checked as those of the boat file are. */
 function houseOf(given: GivenOptions, faults: Fault[]): House {
-  const numbers = Object.entries(HOUSE_NUMBERS).flatMap(([rule, option]) => {
-    const text = given[option];
-    if (text === undefined) return [];
-    const isNumber = text.trim() !== '' && !Number.isNaN(Number(text));
-    return [[rule, isNumber ? Number(text) : text]];
-  });
+  const numbers = Object.entries(HOUSE_OPTIONS satisfies Partial<Record<keyof House, keyof GivenOptions>>).flatMap(
+    ([rule, option]) => {
+      const text = given[option];
+      if (text === undefined) return [];
+      const isNumber = text.trim() !== '' && !Number.isNaN(Number(text));
+      return [[rule, isNumber ? Number(text) : text]];
+    },
+  );
   const waves = (given.waveMax ?? []).flatMap((text) => {
     const [sail = '', metres, ...rest] = text.split('=');
     const value = metres === undefined || rest.length > 0 || metres.trim() === '' ? Number.NaN : Number(metres);
@@ -115,36 +102,6 @@ function houseOf(given: GivenOptions, faults: Fault[]): House {
     faults.push(...(error as InputError).faults);
   }
   return house;
-}
-
-/** `pricePerChange` as it is given: `--price-per-change`. */
-const named = (option: string) => `--${option.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
-
-/** What a program sets by name is told by the option that a person gave for it. */
-const OPTIONS: Readonly<Record<string, string>> = {
-  planSet: '--plan-set',
-  without: '--without',
-  changesInDark: '--changes-in-dark',
-  arriveDaylight: '--arrive-daylight',
-  waveMaxM: '--wave-max',
-  areaM2: '--area',
-  ...Object.fromEntries(
-    [...Object.entries(NUMBERS), ...Object.entries(HOUSE_NUMBERS)].map(([name, option]) => [name, named(option)]),
-  ),
-};
-
-/** The same faults, those of what was asked for under the options as they were given. */
-export function asGiven({ faults, omitted }: InputError): InputError {
-  return new InputError(faults.map(faultAsGiven), omitted);
-}
-
-/** The same of one. */
-export function faultAsGiven(fault: Fault): Fault {
-  if (fault.file === 'position') return { ...fault, file: '--from' };
-  if (fault.code === 'no-weather') return { ...fault, file: '--forecast' };
-  const { path = '', ...rest } = fault;
-  const option = fault.file === 'options' ? OPTIONS[path.replace(/^house\./, '').replace(/[[.].*/, '')] : undefined;
-  return option === undefined ? fault : { ...rest, file: option };
 }
 
 /** A number from text, a fault under the option's name where it is none; absent stays so. */

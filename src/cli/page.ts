@@ -1,7 +1,7 @@
 import { type Fault, InputError } from '../errors.js';
-import { fileProblem, servePage } from '../node/node.js';
+import { fileProblem, type ServedPage, servePage } from '../node/node.js';
 import { type CommandIo, EXIT } from './io.js';
-import { numberOf } from './options.js';
+import { wholeNumber } from './studyOptions.js';
 
 /** The options of `page` as they were given. */
 export interface PageOptions {
@@ -14,15 +14,16 @@ export interface PageOptions {
  */
 export async function page({ port }: PageOptions, io: CommandIo): Promise<number> {
   const faults: Fault[] = [];
-  const number = numberOf(port, '--port', [0, 65_535], faults);
+  const number = wholeNumber(port, '--port', [0, 65_535], faults);
   if (number === undefined) throw new InputError(faults);
-  let served: Awaited<ReturnType<typeof servePage>>;
+  let served: ServedPage;
   try {
-    served = await servePage(Math.trunc(number));
+    served = await servePage(number);
   } catch (error) {
-    const problem = fileProblem(error);
+    // That it is not built is no fault of what was asked.
+    const problem = error instanceof InputError ? error.message : fileProblem(error);
     if (problem === undefined) throw error;
-    io.error(`port ${port}: cannot be served at: ${problem}\n`);
+    io.error(error instanceof InputError ? `${problem}\n` : `port ${port}: cannot be served at: ${problem}\n`);
     return EXIT.failure;
   }
   io.out(`The page is at ${served.url}, for this machine alone. Stop it with Ctrl+C.\n`);

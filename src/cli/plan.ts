@@ -1,3 +1,4 @@
+import { faultAsGiven } from '../describe/describe.js';
 import { loadInputs, worldLand } from '../node/node.js';
 import { totalsText } from '../output/output.js';
 import { type Choice, type Passage, planPassage } from '../passage/passage.js';
@@ -5,7 +6,7 @@ import { planFiles } from '../report/report.js';
 import { totalsOf } from '../totals/totals.js';
 import { wearOf } from '../wear/wear.js';
 import { type CommandIo, EXIT } from './io.js';
-import { faultAsGiven, type GivenOptions, readOptions } from './options.js';
+import { type GivenOptions, readOptions } from './options.js';
 import { readingProgress } from './progress.js';
 import { version } from './version.js';
 import { writeOut } from './writeOut.js';

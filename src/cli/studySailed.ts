@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { faultAsGiven } from '../describe/describe.js';
 import { withoutUnseen } from '../errors.js';
 import { fileProblem, openStudyFolder, runStudy, type StudyFolder, worldLand } from '../node/node.js';
 import {
@@ -12,7 +13,6 @@ import {
 import { studyReport } from '../report/report.js';
 import { casesIn, type PassageRecord, type Study, sailNamesOf, summingUp } from '../study/study.js';
 import { type CommandIo, EXIT } from './io.js';
-import { faultAsGiven } from './options.js';
 import { sailingProgress } from './progress.js';
 import type { StudyAsked } from './studyAsked.js';
 import { version } from './version.js';

@@ -1,6 +1,9 @@
 /** What a file may be. */
 export type FileKind = 'route' | 'forecast' | 'climatology' | 'boat' | 'polars' | 'plan';
 
+/** Bytes from which the kind of a file is seen. */
+export const HEAD_BYTES = 65_536;
+
 /** Columns of a polar file and of no other, the hour log of a plan aside. */
 const POLAR_COLUMNS = ['sail_plan', 'tws_kn', 'twa_deg', 'stw_kn'];
 

@@ -9,6 +9,7 @@ export {
   loadInputs,
   loadWeather,
   type ReadingProgress,
+  type WeatherReader,
 } from './loadInputs.js';
 export { type PolarFile, readPolarFiles } from './readPolarFiles.js';
 export { readTextInput } from './readTextInput.js';

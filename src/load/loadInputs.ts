@@ -61,6 +61,7 @@ export async function loadInputs(
   store: FileStore,
   paths: InputPaths,
   options: LoadOptions = {},
+  readWeather: WeatherReader = loadWeather,
 ): Promise<LoadedInputs> {
   const faults = faultList();
   for (const fault of options.faults ?? []) faults.add(fault);
@@ -77,7 +78,7 @@ export async function loadInputs(
     forecast,
     climatology,
     warnings: ofWeather,
-  } = await loadWeather(store, paths, route && [layTrack(route)], options, digests, faults);
+  } = await readWeather(store, paths, route && [layTrack(route)], options, digests, faults);
   faults.throwIfAny();
   if (route === undefined || boat === undefined || polars === undefined)
     throw new Error('an input is missing without a fault');
@@ -111,6 +112,12 @@ export interface LoadedWeather {
   readonly climatology?: Climatology;
   readonly warnings: readonly Fault[];
 }
+
+/**
+ * How the weather is read: a caller that plans again and again may keep what was read.
+ * @internal
+ */
+export type WeatherReader = typeof loadWeather;
 
 /**
  * Reads forecast and climatology for some tracks; without them the whole of both. Columns that are chosen stand in one of them at least.

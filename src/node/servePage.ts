@@ -3,6 +3,9 @@ import { readFile } from 'node:fs/promises';
 import { createServer, type Server } from 'node:http';
 import { extname, join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { InputError } from '../errors.js';
+import { says } from '../wording.js';
+import { fileProblem } from './files.js';
 
 const FOLDER = fileURLToPath(new URL('../../dist/static', import.meta.url));
 
@@ -23,26 +26,31 @@ export interface ServedPage {
 
 /**
  * Serves the page on this machine alone; a port of 0 is any that is free. Only the files of the page are given out.
+ * @throws InputError where the page was not built
  *
  * @example
  * const page = await servePage(0);
  * (await fetch(page.url)).status // 200
  * await page.close();
  */
-export async function servePage(port: number): Promise<ServedPage> {
-  const names = new Map(
-    (readdirSync(FOLDER, { recursive: true }) as string[]).map((name) => [`/${name.split(sep).join('/')}`, name]),
-  );
+export function servePage(port: number): Promise<ServedPage> {
+  return serveFolder(FOLDER, port);
+}
+
+/** The same of a folder that may be another. */
+export async function serveFolder(folder: string, port: number): Promise<ServedPage> {
+  const names = new Map(namesIn(folder).map((name) => [`/${name.split(sep).join('/')}`, name]));
+  if (!names.has(INDEX)) throw new InputError([{ file: folder, ...says.pageNotBuilt() }]);
   const server = createServer((request, response) => {
     // Taken as text: what is asked for may be no address at all.
     const [pathname = '/'] = (request.url ?? '/').split('?', 1);
-    const name = names.get(pathname === '/' ? '/index.html' : pathname);
+    const name = names.get(pathname === '/' ? INDEX : pathname);
     const type = name === undefined ? undefined : TYPES[extname(name)];
     if (name === undefined || type === undefined || (request.method !== 'GET' && request.method !== 'HEAD')) {
       response.writeHead(404).end();
       return;
     }
-    readFile(join(FOLDER, name)).then(
+    readFile(join(folder, name)).then(
       (bytes) => response.writeHead(200, { 'content-type': type, 'x-content-type-options': 'nosniff' }).end(bytes),
       () => response.writeHead(500).end(),
     );
@@ -58,6 +66,17 @@ export async function servePage(port: number): Promise<ServedPage> {
         server.closeAllConnections();
       }),
   };
+}
+
+const INDEX = '/index.html';
+
+function namesIn(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder, { recursive: true }) as string[];
+  } catch (error) {
+    if (fileProblem(error) === undefined) throw error;
+    return [];
+  }
 }
 
 const listening = (server: Server, port: number) =>

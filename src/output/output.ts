@@ -18,7 +18,7 @@ export {
 } from './planParts.js';
 export type { PlanFile } from './planSchema.js';
 export { planMarkdown, totalsText } from './planText.js';
-export { polarsCsv } from './polarsCsv.js';
+export { exactPolarsCsv, polarsCsv } from './polarsCsv.js';
 export { readPlan } from './readPlan.js';
 export { passageJsonLine, passagesCsvHeader, passagesCsvRow } from './studyCsv.js';
 export { type StudyBehind, type StudyToPrint, studyJson } from './studyJson.js';

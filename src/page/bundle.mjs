@@ -39,8 +39,10 @@ const page = readFileSync(join(FROM, 'index.html'), 'utf8')
 writeFileSync(join(TO, 'index.html'), page);
 writeFileSync(join(TO, 'report.css'), REPORT_STYLE);
 copyFileSync(join(FROM, 'page.css'), join(TO, 'page.css'));
+// Without a bracket round every point the coast is a twelfth less to load, packed.
 const atlas = createRequire(import.meta.url).resolve('world-atlas/land-50m.json');
-copyFileSync(atlas, join(TO, 'land-50m.json'));
+const { arcs, ...topology } = JSON.parse(readFileSync(atlas, 'utf8'));
+writeFileSync(join(TO, 'land.json'), JSON.stringify({ ...topology, arcs: arcs.map((arc) => arc.flat()) }));
 for (const name of SAMPLE) copyFileSync(join(PACKAGE, 'data-samples', name), join(TO, 'sample', name));
 const used = Object.values(metafile.outputs).flatMap(({ inputs }) =>
   Object.entries(inputs).flatMap(([path, { bytesInOutput }]) => (bytesInOutput > 0 ? [path] : [])),

@@ -22,3 +22,9 @@ export function byId<Kind extends HTMLElement = HTMLElement>(id: string): Kind {
   if (found === null) throw new Error(`the page has no #${id}`);
   return found as Kind;
 }
+
+/** The least and the most that a field takes. */
+export function limit(field: HTMLInputElement, [min, max]: readonly [number, number]): void {
+  field.min = `${min}`;
+  field.max = `${max}`;
+}

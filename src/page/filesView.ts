@@ -24,13 +24,17 @@ export function showFiles(files: readonly FileShown[], takeAway: (looked: Looked
       return h(
         'li',
         { class: faults.length > 0 ? 'bad' : 'good' },
-        h('span', { class: 'file-name' }, file.name),
-        h('span', { class: 'file-kind' }, ` ${kind === undefined ? 'not known' : KINDS[kind]} `),
         h(
-          'button',
-          { type: 'button', onclick: () => takeAway(looked) },
-          'Take away',
-          h('span', { class: 'heard' }, ` ${file.name}`),
+          'div',
+          { class: 'file-line' },
+          h('span', { class: 'file-name' }, file.name),
+          h('span', {}, kind === undefined ? 'not known' : KINDS[kind]),
+          h(
+            'button',
+            { type: 'button', onclick: () => takeAway(looked) },
+            'Take away',
+            h('span', { class: 'heard' }, ` ${file.name}`),
+          ),
         ),
         ...(faults.length > 0 ? [faultList(faults)] : []),
         ...(told === ''

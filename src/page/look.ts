@@ -3,6 +3,7 @@ import {
   boatText,
   climatologyText,
   forecastText,
+  HEAD_BYTES,
   kindOfText,
   planFileText,
   polarsText,
@@ -19,29 +20,24 @@ import { isoUtc } from '../time.js';
 import { readClimatology, readForecast } from '../weather/weather.js';
 import { says } from '../wording.js';
 import { kindsFor } from '../worth/worth.js';
-import { droppedFiles } from './dropped.js';
+import { droppedFiles, headOf } from './dropped.js';
 import type { Looked } from './messages.js';
-
-/** Bytes from which the kind of a file is seen. */
-const HEAD_BYTES = 65_536;
 
 /** What a file is and what is in it, and every fault of it: what `check` tells on the command line. */
 export async function look(file: File, onProgress: (share: number) => void): Promise<Looked> {
   const store = droppedFiles([file]);
   let kind: Looked['kind'];
   try {
-    const head = new TextDecoder().decode(await file.slice(0, HEAD_BYTES).arrayBuffer());
+    const head = await headOf(file, HEAD_BYTES);
     const foreign = foreignFormat(head);
     if (foreign !== undefined) throw new InputError([{ file: file.name, ...says.notText(foreign) }]);
     kind = kindOfText(head);
     if (kind === undefined) throw new InputError([{ file: file.name, ...says.kindOfFile() }]);
     return { file, kind, faults: [], ...(await seen(file, kind, store, onProgress)) };
   } catch (error) {
-    const problem = store.problemOf(error);
-    const faults = problem === undefined ? error : new InputError([{ file: file.name, ...says.unreadable(problem) }]);
-    if (!(faults instanceof InputError)) throw error;
+    if (!(error instanceof InputError)) throw error;
     // Line by line, and a count of those that are left out.
-    return { file, ...(kind === undefined ? {} : { kind }), told: '', faults: faults.message.split('\n') };
+    return { file, ...(kind === undefined ? {} : { kind }), told: '', faults: error.message.split('\n') };
   }
 }
 

@@ -46,14 +46,15 @@ export interface Wardrobe {
 export type Answer =
   | { readonly answer: 'progress'; readonly text: string; readonly share?: number }
   | { readonly answer: 'looked'; readonly looked: readonly Looked[] }
-  | { readonly answer: 'planned'; readonly run: number; readonly sides: readonly Side[]; readonly tradeoff: string }
-  | {
-      readonly answer: 'faults';
-      readonly run: number;
-      /** Each fault in words with the name of its file. */
-      readonly faults: readonly { readonly file: string; readonly told: string }[];
-    }
+  | ({ readonly answer: 'planned'; readonly run: number } & Planned)
+  | { readonly answer: 'faults'; readonly run: number; readonly faults: readonly FaultsOfFile[] }
   | { readonly answer: 'failed'; readonly text: string };
+
+/** What is wrong with a file, as the command line tells it, line by line; `a.csv + b.csv` are files that are read together. */
+export interface FaultsOfFile {
+  readonly file: string;
+  readonly told: readonly string[];
+}
 
 /** What a file is, what is in it, and what is wrong with it. */
 export interface Looked {
@@ -77,20 +78,53 @@ export interface BoatSeen {
   readonly text: string;
 }
 
+/** What came of it: each wardrobe, and their trade-offs over the same axes as markup. */
+export interface Planned {
+  readonly sides: readonly Side[];
+  /** Wardrobes that cannot be planned beside one that can. */
+  readonly refused: readonly RefusedSide[];
+  readonly tradeoff: string;
+}
+
+/** A wardrobe that cannot be planned, and why. */
+export interface RefusedSide {
+  readonly name: string;
+  readonly faults: readonly FaultsOfFile[];
+}
+
 /** One wardrobe, planned. */
 export interface Side {
   readonly name: string;
   readonly firstLine: string;
   readonly complete: boolean;
   readonly end: string;
-  readonly hours: number;
   readonly changes: number;
-  readonly nightChanges: number;
-  /** What a change was worth, minutes. */
-  readonly priceMinutes: number;
+  readonly figures: readonly Figure[];
   /** Hours on each sail; null for one left ashore. */
   readonly sails: readonly { readonly id: string; readonly hours: number | null }[];
+  readonly worn: readonly Worn[];
   readonly warnings: readonly string[];
+  /** What the names of its files begin with where there are two; else nothing. */
+  readonly prefix: string;
   /** All that `plan` writes, by name. */
   readonly files: Readonly<Record<string, string>>;
+  /** The boat file, and her polars where they are others, under the names by which they know each other. */
+  readonly boatFiles: Readonly<Record<string, string>>;
+}
+
+/** Something that a passage adds up to. */
+export interface Figure {
+  readonly name: string;
+  /** Empty for a count. */
+  readonly unit: string;
+  readonly decimals: number;
+  /** Null where it is not known. */
+  readonly value: number | null;
+}
+
+/** What a passage takes of a sail's life and what is left, as ranges in percent; null where that is not known. */
+export interface Worn {
+  readonly sail: string;
+  readonly takes: string | null;
+  readonly left: string | null;
 }

@@ -1,11 +1,14 @@
-import type { House } from '../boat/boat.js';
-import { DEFAULT_HOUSE } from '../passage/passage.js';
-import { byId } from './dom.js';
+import { HOUSE_RANGES, type House } from '../boat/boat.js';
+import { DEFAULT_HOUSE, OPTION_RANGES, priceByCrew } from '../passage/passage.js';
+import { byId, limit } from './dom.js';
 import type { BoatSeen, Rules } from './messages.js';
 
 const input = (id: string) => byId<HTMLInputElement>(id);
 
 const RULES = ['crew', 'price-number', 'dark', 'night-reef', 'least-hours', 'gybes-by-day', 'squalls'] as const;
+
+/** The boat whose rules are shown. */
+let boatShown: BoatSeen | undefined;
 
 /** What the fields held when they were filled in. */
 let shown: ReadonlyMap<string, string | boolean> = new Map();
@@ -20,15 +23,17 @@ const setByPerson = () =>
  * Fills the rules in as the boat file has them, or as they are by default. Those that a person set are kept where it is the same boat,
  * read again.
  */
-export function showRules({ crew, house }: BoatSeen, isSameBoat: boolean): void {
+export function showRules(boat: BoatSeen, isSameBoat: boolean): void {
+  const { crew, house } = boat;
+  boatShown = boat;
   const kept = isSameBoat ? setByPerson() : new Map<string, string | boolean>();
   const all: House = { ...DEFAULT_HOUSE, ...house };
   input('crew').value = crew === undefined ? '' : `${crew}`;
   if (house.pricePerChangeMinutes !== undefined) showPrice(house.pricePerChangeMinutes);
   else input('price-number').value = '';
-  byId<HTMLSelectElement>('dark').value = all.changesInDark ?? 'any';
+  byId<HTMLSelectElement>('dark').value = all.changesInDark ?? DEFAULT_HOUSE.changesInDark;
   input('night-reef').value = `${all.nightReefAboveKn ?? ''}`;
-  input('least-hours').value = `${all.leastHoursBetweenChanges ?? 0}`;
+  input('least-hours').value = `${all.leastHoursBetweenChanges ?? DEFAULT_HOUSE.leastHoursBetweenChanges}`;
   input('gybes-by-day').checked = all.gybesByDay === true;
   input('squalls').checked = all.squalls === true;
   shown = new Map(RULES.map((id) => [id, heldIn(id)]));
@@ -36,19 +41,42 @@ export function showRules({ crew, house }: BoatSeen, isSameBoat: boolean): void 
     if (typeof value === 'boolean') input(id).checked = value;
     else input(id).value = value;
   }
+  showUsualPrice();
+}
+
+/** How far numbers go is said in one place for files, options and this page. */
+export function limitRules(): void {
+  const { pricePerChangeMinutes, nightReefAboveKn, leastHoursBetweenChanges } = HOUSE_RANGES;
+  limit(input('crew'), OPTION_RANGES.crew);
+  limit(input('price-number'), pricePerChangeMinutes);
+  limit(input('night-reef'), nightReefAboveKn);
+  limit(input('least-hours'), leastHoursBetweenChanges);
+}
+
+/** The price of a change is slid or written: the one follows the other. */
+export function linkPrices(): void {
+  input('price').addEventListener('input', () => showPrice(input('price').valueAsNumber));
+  input('price-number').addEventListener('input', () => {
+    const minutes = numberIn('price-number');
+    if (minutes === undefined) showUsualPrice();
+    else input('price').value = `${minutes}`;
+  });
+  input('crew').addEventListener('input', showUsualPrice);
+  showUsualPrice();
 }
 
 /** The price of a change, in its slider and its field. */
-export function showPrice(minutes: number): void {
+function showPrice(minutes: number): void {
   input('price').value = `${minutes}`;
   input('price-number').value = `${minutes}`;
 }
 
-/** The price that was planned with, where the field leaves it to the crew. */
-export function showPriceTaken(minutes: number): void {
-  if (input('price-number').value !== '') return;
-  input('price').value = `${minutes}`;
-  input('price-number').placeholder = `${minutes}, by the crew`;
+/** Where the field is left empty the price is that of the boat file, or by the crew: it says which. */
+function showUsualPrice(): void {
+  const ofBoat = boatShown?.house.pricePerChangeMinutes;
+  const minutes = ofBoat ?? priceByCrew(numberIn('crew') ?? boatShown?.crew);
+  input('price-number').placeholder = `${minutes}, by the ${ofBoat === undefined ? 'crew' : 'boat file'}`;
+  if (input('price-number').value === '') input('price').value = `${minutes}`;
 }
 
 /** The rules as they stand on the page; those that are as the boat has them are left to her. */

@@ -1,3 +1,4 @@
+import { AREA_M2 } from '../boat/boat.js';
 import { byId, h } from './dom.js';
 import type { BoatSeen, Wardrobe } from './messages.js';
 
@@ -28,8 +29,7 @@ export function showWardrobes(boat: BoatSeen | undefined, onChange: () => void):
               value: id,
               onchange: onChange,
             }),
-            ` ${id} `,
-            h('small', {}, `${kind}${areaM2 === undefined ? '' : `, ${areaM2} m²`}`),
+            h('span', {}, `${id} `, h('small', {}, `${kind}${areaM2 === undefined ? '' : `, ${areaM2}\u00a0m²`}`)),
           ),
         ),
       ),
@@ -55,8 +55,8 @@ export function showWardrobes(boat: BoatSeen | undefined, onChange: () => void):
             id: `area-${i}`,
             type: 'number',
             value: before[i]!.area,
-            min: 1,
-            max: 2000,
+            min: AREA_M2[0],
+            max: AREA_M2[1],
             step: 'any',
             onchange: onChange,
           }),

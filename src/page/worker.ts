@@ -1,4 +1,5 @@
-import { describeFault, InputError } from '../errors.js';
+import { InputError } from '../errors.js';
+import { faultsByFile } from './faultsByFile.js';
 import { look } from './look.js';
 import type { Answer, Ask, Looked } from './messages.js';
 import { planner } from './planning.js';
@@ -26,11 +27,7 @@ async function answered(asked: Ask): Promise<void> {
     }
   } catch (error) {
     if (error instanceof InputError && asked.ask === 'plan')
-      tell({
-        answer: 'faults',
-        run: asked.run,
-        faults: error.faults.map((fault) => ({ file: fault.file, told: describeFault(fault) })),
-      });
+      tell({ answer: 'faults', run: asked.run, faults: faultsByFile(error) });
     else tell({ answer: 'failed', text: error instanceof Error ? error.message : String(error) });
   }
 }

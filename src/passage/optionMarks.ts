@@ -1,17 +1,9 @@
-import { DEFAULT_HOUSE, type SettledOptions } from './options.js';
+import { COMPUTED_BY, DEFAULT_HOUSE, type SettledOptions } from './options.js';
 
 /** Where defaults of house rules that are no placeholders come from. */
 const FROM: Readonly<Record<string, string>> = {
   gustFactor: 'from a source: Harper, Kepert & Ginger 2010, WMO/TD-1555, table 1.1',
   squallFactor: 'from a source: Yachting World, gusts and squalls (S48)',
-};
-
-/** Settings by which it is computed, with their defaults; they are of our own choice, and docs/model.md tells what they cost. */
-const COMPUTED: Readonly<Record<string, number>> = {
-  labels: 4,
-  decisionMinutes: 60,
-  stepMinutes: 10,
-  maxGapHours: 12,
 };
 
 /**
@@ -26,8 +18,15 @@ export function optionMarks(options: SettledOptions): Readonly<Record<string, st
   });
   const others = Object.entries(options).flatMap(([name, value]) => {
     if (name === 'house' || name === 'placeholders') return [];
-    if (Object.hasOwn(COMPUTED, name))
-      return [[name, COMPUTED[name] === value ? 'default, our own choice: how finely it is computed' : 'given']];
+    if (Object.hasOwn(COMPUTED_BY, name))
+      return [
+        [
+          name,
+          COMPUTED_BY[name as keyof typeof COMPUTED_BY] === value
+            ? 'default, our own choice: how finely it is computed'
+            : 'given',
+        ],
+      ];
     return [
       [name, isUnasked(value) ? 'not asked for' : name === 'choice' && value === 'planned' ? 'default' : 'given'],
     ];

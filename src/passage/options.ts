@@ -104,12 +104,16 @@ const PRICE_BY_CREW = [30, 20, 15, 10] as const;
 /** Where nobody says how many they are. */
 export const USUAL_CREW = 2;
 
-const priceByCrew = (crew: number | undefined): number =>
+export const priceByCrew = (crew: number | undefined): number =>
   PRICE_BY_CREW[Math.min(PRICE_BY_CREW.length, Math.max(1, crew ?? USUAL_CREW)) - 1]!;
 
-const DEFAULT_STEP_MINUTES = 10;
-const DEFAULT_LABELS = 4;
-const DEFAULT_DECISION_MINUTES = 60;
+/** Settings by which it is computed; they are of our own choice, and docs/model.md tells what they cost. */
+export const COMPUTED_BY = {
+  labels: 4,
+  decisionMinutes: 60,
+  stepMinutes: 10,
+  maxGapHours: DEFAULT_MAX_GAP_HOURS,
+} as const;
 const DEFAULT_REPLAN_HOURS = 12;
 
 // A step of 10 minutes is the promise of the log; a gap of ten days is no forecast any more.
@@ -200,16 +204,16 @@ export function settle(options: PassageOptions, boat: Boat, polars: PolarSet): O
   return {
     choice: options.choice ?? 'planned',
     crew: crew ?? null,
-    labels: options.labels ?? DEFAULT_LABELS,
-    decisionMinutes: options.decisionMinutes ?? DEFAULT_DECISION_MINUTES,
+    labels: options.labels ?? COMPUTED_BY.labels,
+    decisionMinutes: options.decisionMinutes ?? COMPUTED_BY.decisionMinutes,
     horizonHours: options.horizonHours ?? null,
     replanHours:
       options.horizonHours === undefined
         ? null
         : (options.replanHours ?? Math.min(options.horizonHours, DEFAULT_REPLAN_HOURS)),
     arriveDaylight: options.arriveDaylight ?? false,
-    stepMinutes: options.stepMinutes ?? DEFAULT_STEP_MINUTES,
-    maxGapHours: options.maxGapHours ?? DEFAULT_MAX_GAP_HOURS,
+    stepMinutes: options.stepMinutes ?? COMPUTED_BY.stepMinutes,
+    maxGapHours: options.maxGapHours ?? COMPUTED_BY.maxGapHours,
     windFactor: options.windFactor ?? 1,
     windShiftHours: options.windShiftHours ?? 0,
     planSet: options.planSet ?? null,

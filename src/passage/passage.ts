@@ -10,6 +10,7 @@ export {
   DEFAULT_HOUSE,
   OPTION_RANGES,
   type PassageOptions,
+  priceByCrew,
   type SettledOptions,
 } from './options.js';
 export type { OwnRule, RuleMoment } from './ownRules.js';

@@ -3,7 +3,14 @@
  * @packageDocumentation
  */
 export { METRICS, type Metric, metricOf } from './metrics.js';
-export { type PassageRecord, type PlanRecord, type SailRecord, sailNamesOf, type WindHours } from './record.js';
+export {
+  type PassageRecord,
+  type PlanRecord,
+  recordOf,
+  type SailRecord,
+  sailNamesOf,
+  type WindHours,
+} from './record.js';
 export { type Case, caseOf, casesIn, type Study, type StudyBoat, type StudyWeather, studySailer } from './sailStudy.js';
 export { startsOf } from './starts.js';
 export {

@@ -38,11 +38,13 @@ export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = '
   const grid = { twsKn: windsOf(polars), twaDeg: ESTIMATED_TWA_DEG };
   const own = { ...bare, sails: before.sails, sailPlans: before.sailPlans };
   const best = fastestOf(before, polars, grid);
-  const hullOf = hullFittedTo(own, best, file);
-  const [ofOwn, ofNew] = [own, fresh].map((boat) => estimatePolars(boat, { file, ...grid, hullOf })) as [
-    EstimatedPolars,
-    EstimatedPolars,
-  ];
+  const [ofOwn, ofNew] = sayingWhatIsNeeded(fresh, file, () => {
+    const hullOf = hullFittedTo(own, best, file);
+    return [own, fresh].map((boat) => estimatePolars(boat, { file, ...grid, hullOf })) as [
+      EstimatedPolars,
+      EstimatedPolars,
+    ];
+  });
   const brought = (ownPlans: Plans, newPlans: Plans): Plans => {
     const shares = best.map((one, i) => {
       const estimated = one === undefined ? 0 : (ownPlans[one.id]?.stwKn[i] ?? 0);
@@ -68,6 +70,20 @@ export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = '
 }
 
 type Plans = Readonly<Record<string, Polar>>;
+
+/** Who has polars is not told to go without: what an estimate lacks is one way out, and polars of the new plans are the other. */
+function sayingWhatIsNeeded<Result>({ sailPlans }: Boat, file: string, estimate: () => Result): Result {
+  try {
+    return estimate();
+  } catch (error) {
+    if (!(error instanceof InputError) || !error.faults.every(({ code }) => LACKING.has(code))) throw error;
+    const lacking = error.faults.flatMap(({ path }) => path ?? []);
+    const plans = sailPlans.map(({ id }) => id);
+    throw new InputError([{ file, ...says.neededBesidePolars(lacking, plans) }]);
+  }
+}
+
+const LACKING: ReadonlySet<string> = new Set([says.neededToEstimate().code, says.areaToEstimate().code]);
 
 const isNew = ({ sailPlans }: Boat, id: string) => !sailPlans.some((plan) => plan.id === id);
 
