@@ -343,6 +343,8 @@ export const planSchema = object({
         runnerUp: orNull(object({ sailPlan: planId, costMinutes: number })),
         fasterBarred: list(object({ sailPlan: text, reason: barReason, smgKn: number })),
         lastByDaylight: orNull(instant),
+        firstByDaylight: orNull(instant),
+        gustShare: orNull(number),
       }),
     ),
   ),

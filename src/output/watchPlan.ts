@@ -1,4 +1,5 @@
-import { type Boat, HOVE_TO } from '../boat/boat.js';
+import { type Boat, HOVE_TO, settingOf } from '../boat/boat.js';
+import { kindOf } from '../catalogue/catalogue.js';
 import { DEFAULT_WATCHES, watchBegan } from '../change/change.js';
 import type { BarReason, Hour, Passage, SailChange } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
@@ -29,8 +30,28 @@ export function watchPlan({ passage, totals, boat }: PlanToPrint): string[] {
   return [
     '## Watch plan',
     `By the ship's clock, which is set to the zone of her longitude at noon; UTC beside it. AWA is what to steer by, as far as the wind is as forecast.${known ? '' : ' The boat file gives no watches: they are taken to change every four hours (placeholder).'}`,
+    ...runningBefore(hours, boat),
     ...totals.shipDays.flatMap((day) => dayLines(day, hours, byTime, boat, clockAt)),
   ];
+}
+
+/** From here on the wind may get behind a main by a wave or a shift alone. */
+const DEAD_BEFORE_DEG = 165;
+
+/** What is to be said where she runs with the wind dead aft under a main. */
+function runningBefore(hours: readonly Hour[], boat: Boat): readonly string[] {
+  const withMain = new Set(
+    boat.sailPlans
+      .filter(({ sails }) => sails.some((text) => kindOf(settingOf(boat, text)!.sail.kind).place === 'mast'))
+      .map(({ id }) => id),
+  );
+  const isRunning = ({ awaDeg, sailPlan }: Hour) =>
+    awaDeg !== null && sailPlan !== null && Math.abs(awaDeg) >= DEAD_BEFORE_DEG && withMain.has(sailPlan);
+  return hours.some(isRunning)
+    ? [
+        'With the wind so far aft (AWA 165° and more) a wave or a shift gybes the main by itself: rig a preventer, stay clear of the boom (common practice, no source).',
+      ]
+    : [];
 }
 
 /** What the ship's clock says at an instant. */
@@ -54,17 +75,34 @@ function dayLines(
     const change = byTime.get(hour.time);
     return change === undefined ? [] : [changeLine(change, clockAt)];
   });
+  const due = [...byTime.values()].flatMap((change) => dueBefore(change, day.date, clockAt));
   return [
     `### ${day.date} (${zoneLabel(day.zoneHours)})`,
     lights(day, clockAt),
     ...clockSet(rows),
-    ...(changes.length === 0 ? [] : [changes.join('\n')]),
+    ...(changes.length + due.length === 0 ? [] : [[...changes, ...due].join('\n')]),
     table(
       ['watch', 'UTC', 'set', 'steer', 'wind', 'holds within', 'beyond that'],
       segments(rows, boat).map(segmentRow),
     ),
   ];
 }
+
+/** A change of the next night that can be made by daylight in a day. */
+function dueBefore(
+  { time, lastByDaylight, from, to }: SailChange,
+  date: string,
+  clockAt: ShipsClock,
+): readonly string[] {
+  if (lastByDaylight === null) return [];
+  const [made, light] = [clockAt(time), clockAt(lastByDaylight)];
+  if (light.date !== date || made.date === date) return [];
+  return [
+    `- By daylight until **${light.clock}**, or in the dark at ${made.clock} on ${made.date}: ${escaped(`${named(from)} to ${named(to)}`)}.`,
+  ];
+}
+
+const named = (plan: string | null) => plan ?? 'hove to';
 
 /** That the clock is set in a day, which the watch of that noon feels. */
 function clockSet(rows: readonly Hour[]): string[] {
@@ -107,25 +145,19 @@ function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] 
     const { date, clock: own } = clockAt(at);
     return date === clockAt(time).date ? own : `${date} ${own}`;
   };
-  const named = (plan: string | null) => plan ?? 'hove to';
   const done = stepsText(steps);
   const why = [
     `${duration(hours)} under ${named(to)}`,
     ...(barred === null
       ? []
-      : [
-          `${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`,
-          ...(barred.reason === 'window' && steps.length > 0 && steps.every(({ operation }) => operation === 'reef')
-            ? ['reefed for the angle alone: slower, she has the wind further aft']
-            : []),
-        ]),
+      : [`${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`]),
     ...(gainKn === null || (barred !== null && gainKn <= 0)
       ? []
       : [`${fixed(Math.abs(gainKn), 1)} kn ${gainKn < 0 ? 'slower' : 'better'} than ${named(from)}`]),
   ];
   return [
     `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}${change.tooSoon ? ', sooner after the last than the house rule has it, because what was set may not stand' : ''}.`,
-    `For ${why.join('; ')}.`,
+    `For ${[...why, ...reefReason(change)].join('; ')}.`,
     ...(runnerUp === null
       ? []
       : [
@@ -145,10 +177,28 @@ function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] 
   ];
 }
 
-/** Until when it can be made by daylight. */
-function byDaylight({ time, lastByDaylight }: SailChange, clock: (at: string) => string): string {
-  if (lastByDaylight === null) return 'Not to be made by daylight.';
-  return lastByDaylight === time ? 'Not later, by daylight.' : `By daylight until ${clock(lastByDaylight)}.`;
+/** Until when it can be made by daylight, or for how long wait for it. */
+function byDaylight({ time, lastByDaylight, firstByDaylight }: SailChange, clock: (at: string) => string): string {
+  const wait = firstByDaylight === null ? undefined : `wait for daylight until ${clock(firstByDaylight)}`;
+  if (lastByDaylight === null) return wait === undefined ? 'Not to be made by daylight.' : `May ${wait}.`;
+  if (lastByDaylight === time) return 'Not later, by daylight.';
+  return `By daylight until ${clock(lastByDaylight)}${wait === undefined ? '' : `; or may ${wait}`}.`;
+}
+
+/** A gust so near the limit of a plan that it is the cause. */
+const NEAR_LIMIT = 0.9;
+
+/** Why a reef goes in though no gust bars what was set. */
+function reefReason({ steps, barred, gustShare, fasterBarred }: SailChange): readonly string[] {
+  if (!steps.some(({ operation }) => operation === 'reef')) return [];
+  if (barred !== null && barred.reason !== 'window') return [];
+  if (gustShare !== null && gustShare >= NEAR_LIMIT)
+    return [
+      `the gust is near the limit of what was set${barred === null ? '' : ', which leaves it no angle to be gybed at'}`,
+    ];
+  const isForAngle = barred?.reason === 'window' || fasterBarred.some(({ reason }) => reason === 'window');
+  const isForGust = fasterBarred.some(({ reason }) => reason === 'gust');
+  return isForAngle && !isForGust ? ['reefed for the angle alone: slower, she has the wind further aft'] : [];
 }
 
 /** What the runner-up would have cost. Followed by itself it may reckon better than the whole plan of which the choice is part. */

@@ -35,7 +35,10 @@ export interface SailChange {
   readonly steps: readonly ChangeStep[];
   /** How long what is set then stays. */
   readonly hours: number;
-  /** By how much it makes more good than what was set before, in the mean over the hours in which that could have stayed; null: in none. */
+  /**
+   * By how much it makes more good than what was set before, each as if it stood all the while, in the mean over the hours in which that
+   * could have stayed; what the change itself takes is not in it. Null: in none.
+   */
   readonly gainKn: number | null;
   /** When and why what was set before could not have stayed; null where it could. */
   readonly barred: { readonly time: string; readonly reason: BarReason } | null;
@@ -45,6 +48,10 @@ export interface SailChange {
   readonly fasterBarred: readonly { readonly sailPlan: string; readonly reason: BarReason; readonly smgKn: number }[];
   /** The last hour by daylight in which it can be made; null where there is none near. */
   readonly lastByDaylight: string | null;
+  /** Of a change in the dark: the first hour by daylight until which what is set may stay; null where it may not, and by day. */
+  readonly firstByDaylight: string | null;
+  /** The limit gust as a share of the one over which what was set before had to come down in the hour before; null where it had none. */
+  readonly gustShare: number | null;
 }
 
 /** Every sail change of a planned passage with its reasons. */
@@ -70,9 +77,7 @@ function changeWhy(
     stretch.reduce((sum, { start, under }) => sum + (under.run!.end.epochSeconds - start.epochSeconds), 0) / 3600;
   const stayed = sailedAlone(parts, hours, before, at, until);
   // Where what was set could have stayed for a while, both are compared over that while.
-  const alike = hours[at + stayed.stages - 1];
-  const own = alike === undefined ? 0 : alike.under.run!.end.distanceNm - hour.start.distanceNm;
-  const alikeHours = alike === undefined ? 0 : (alike.under.run!.end.epochSeconds - hour.start.epochSeconds) / 3600;
+  const gustLimitKn = rows[at - 1]?.gustLimitKn ?? null;
   return {
     time: row.time,
     from: before.id,
@@ -89,12 +94,29 @@ function changeWhy(
       return { operation, sail, minutes, hands };
     }),
     hours: lasts,
-    gainKn: alikeHours > 0 ? (own - stayed.runNm) / alikeHours : null,
+    gainKn: gainOf(parts, hours, [before, hour.under.means], at, at + stayed.stages),
     barred: barredIn(rows.slice(at + stayed.stages, until), before),
     runnerUp: runnerUpOf(parts, hours, at, until, before),
     fasterBarred: fasterBarred(parts, hour, row, at),
     lastByDaylight: lastByDaylight(parts, hours, at, before, hour.under.means),
+    firstByDaylight: firstByDaylight(parts, hours, at, before),
+    gustShare: gustLimitKn === null ? null : row.gustKn / gustLimitKn,
   };
+}
+
+/** By how much one means makes more good than another in the mean of some stages, or of those of them in which it may stand; null: in none. */
+function gainOf(
+  parts: PlannedParts,
+  hours: readonly SailedHour[],
+  [before, after]: readonly [Means, Means],
+  at: number,
+  until: number,
+): number | null {
+  const own = sailedAlone(parts, hours, after, at, until);
+  const last = hours[at + own.stages - 1];
+  if (own.stages === 0 || last === undefined) return null;
+  const { runNm } = sailedAlone(parts, hours, before, at, at + own.stages);
+  return (own.runNm - runNm) / ((last.under.run!.end.epochSeconds - hours[at]!.start.epochSeconds) / 3600);
 }
 
 /** The rows in which a bar that the tables hold from the first is looked for: what is drawn may bar it an hour or two later. */
@@ -285,6 +307,27 @@ function lastByDaylight(
     const { distanceNm } = hours[stage]!.start;
     if (Number.isNaN(table.way(stage, means.indexOf(after), distanceNm))) return null;
     if (isLight(hours[stage]!) && isDone(stage, distanceNm)) return timeOf(stage);
+  }
+  return null;
+}
+
+/** In the dark: the first hour by daylight until which what is set may stay. */
+function firstByDaylight(
+  { means, table, waters, stageEpochSeconds }: PlannedParts,
+  hours: readonly SailedHour[],
+  at: number,
+  before: Means,
+): string | null {
+  const index = means.indexOf(before);
+  let { distanceNm } = hours[at]!.start;
+  for (let stage = at; stage < stageEpochSeconds.length - 1; stage += 1) {
+    if (distanceNm > waters.lengthNm) return null;
+    const epochSeconds = stageEpochSeconds[stage]!;
+    if (isDay(waters.trackAt(distanceNm), { distanceNm, epochSeconds }))
+      return stage === at ? null : isoUtc(epochSeconds);
+    const way = table.way(stage, index, distanceNm);
+    if (Number.isNaN(way)) return null;
+    distanceNm += way;
   }
   return null;
 }
