@@ -159,15 +159,20 @@ describe('the report of a plan', () => {
       }, 0),
     );
     expect(wide('runs').querySelectorAll('rect').length).toBe(totals.runs.length);
-    // Dots lie where the numbers of the curve say, on one straight scale.
-    const dots = [...wide('tradeoff').querySelectorAll('.dot, .open')];
-    expect(dots.length).toBe(curve.length);
-    const y = dots.map((dot) => Number(dot.getAttribute('cy')));
-    const [first, last] = [curve[0]!, curve.at(-1)!];
-    const perHour = (y.at(-1)! - y[0]!) / (last.hours - first.hours);
-    for (const [i, { hours: value }] of curve.entries())
-      expect(y[i]).toBeCloseTo(y[0]! + perHour * (value - first.hours), 1);
-    expect(wide('tradeoff').querySelectorAll('.ring').length).toBe(1);
+    // Dots lie where the numbers of the curve say, on one straight scale; those near the chosen one on a second.
+    for (const part of ['.curve:not(.near)', '.curve.near']) {
+      const drawn = wide('tradeoff').querySelector(part)!;
+      const dots = [...drawn.querySelectorAll('.dot, .open')];
+      const chosen = curve.findIndex((point) => point.chosen);
+      const points = part.endsWith('.near') ? curve.slice(Math.max(0, chosen - 6), chosen + 7) : curve;
+      expect(dots.length).toBe(points.length);
+      const y = dots.map((dot) => Number(dot.getAttribute('cy')));
+      const [first, last] = [points[0]!, points.at(-1)!];
+      const perHour = (y.at(-1)! - y[0]!) / (last.hours - first.hours);
+      for (const [i, { hours: value }] of points.entries())
+        expect(y[i]).toBeCloseTo(y[0]! + perHour * (value - first.hours), 1);
+      expect(drawn.querySelectorAll('.ring').length).toBe(1);
+    }
   });
 
   test('has the watch plan of the log: plan, wind, gust and apparent angle of each of its rows', () => {
