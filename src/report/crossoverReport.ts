@@ -9,7 +9,7 @@ import { type PlanShown, plansShown } from './crossover/plansShown.js';
 import { behindMarkup } from './document/behind.js';
 import { dataTable } from './document/dataTable.js';
 import { documentOf } from './document/document.js';
-import { type Chart, figureOf, folded } from './document/figure.js';
+import { type Chart, captioned, figureOf, folded } from './document/figure.js';
 import { figuresOf } from './document/figures.js';
 import { listOf, paragraphOf, tag } from './document/html.js';
 import { keysOf } from './document/keys.js';
@@ -67,7 +67,11 @@ export function crossoverReport(
       {
         id: 'polar',
         title: 'How fast',
-        markup: figureOf(polarChart(crossover), [], anglesTable(crossover.bestAngles)),
+        markup: figureOf(
+          captioned(polarChart(crossover), figures, ...options.twsKn.map((_, i) => `options.twsKn[${i}]`)),
+          [],
+          anglesTable(crossover.bestAngles),
+        ),
       },
       {
         id: 'sails',

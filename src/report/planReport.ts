@@ -14,6 +14,7 @@ import {
 import { optionMarks } from '../passage/passage.js';
 import { changesShown } from './charts/changesShown.js';
 import { daysRunsChart } from './charts/daysRuns.js';
+import { extentOf } from './charts/extent.js';
 import { hoursText } from './charts/instants.js';
 import { passageMap } from './charts/passageMap.js';
 import { plansInLog } from './charts/plansInLog.js';
@@ -24,7 +25,7 @@ import { wearChart } from './charts/wearBars.js';
 import { windowsChart } from './charts/windows.js';
 import { behindMarkup } from './document/behind.js';
 import { documentOf, type Section } from './document/document.js';
-import { figureOf, folded } from './document/figure.js';
+import { captioned, figureOf, folded } from './document/figure.js';
 import { figuresOf } from './document/figures.js';
 import { paragraphOf } from './document/html.js';
 import { keysOf } from './document/keys.js';
@@ -62,6 +63,14 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     markup: markup.join(''),
   });
   const { curve } = passage;
+  const strongest = extentOf(passage.hours.map(({ gustKn }) => gustKn))[1];
+  const gusts = [`hours[${passage.hours.findIndex(({ gustKn }) => gustKn === strongest)}].gustKn`];
+  const hoursOf = plan.totals.sails.map((_, i) => `totals.sails[${i}].hours`);
+  const runEnds = ['bestRun', 'worstRun'].flatMap((run) => [`totals.${run}.distanceNm`, `totals.${run}.date`]);
+  const curveEnds = [0, (curve?.length ?? 0) - 1, curve?.findIndex(({ chosen }) => chosen)].flatMap((i) => [
+    `curve[${i}].changes`,
+    `curve[${i}].hours`,
+  ]);
   const notes = choiceNotes(passage).map(paragraphOf);
   const sections: Section[] = [
     section(
@@ -76,7 +85,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     section(
       'timeline',
       'Which sails, when',
-      figureOf(timelineChart(plan, plans, changes), [keys], changesTable(plan, changes)),
+      figureOf(captioned(timelineChart(plan, plans, changes), figures, ...gusts), [keys], changesTable(plan, changes)),
       // Where there is no trade-off, what the choice rests on is told here.
       ...(curve === undefined ? notes : []),
       knifeEdgeMarkup(plan, figures),
@@ -86,21 +95,38 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
       "Apparent wind over the wardrobe's windows",
       figureOf(windowsChart(plan), [], windowsTable(plan, figures)),
     ),
-    section('hours', 'Hours on each sail', figureOf(sailHoursChart(plan), [], sailsTable(plan), planTable(plan))),
+    section(
+      'hours',
+      'Hours on each sail',
+      figureOf(
+        captioned(sailHoursChart(plan), figures, 'totals.hours', ...hoursOf),
+        [],
+        sailsTable(plan),
+        planTable(plan),
+      ),
+    ),
     ...(curve === undefined
       ? []
       : [
           section(
             'tradeoff',
             'What sail changes buy',
-            figureOf(tradeoffChart(curve), [], folded('The curve as a table', curveTable(curve))),
+            figureOf(
+              captioned(tradeoffChart(curve), figures, ...curveEnds),
+              [],
+              folded('The curve as a table', curveTable(curve)),
+            ),
             ...notes,
           ),
         ]),
     section(
       'runs',
       "Day's runs",
-      figureOf(daysRunsChart(plan), [], folded("Day's runs as a table", runsTable(plan, figures))),
+      figureOf(
+        captioned(daysRunsChart(plan), figures, ...runEnds),
+        [],
+        folded("Day's runs as a table", runsTable(plan, figures)),
+      ),
     ),
     ...(wear === undefined
       ? []

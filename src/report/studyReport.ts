@@ -14,7 +14,7 @@ import { sailsSpreadChart, wornSpreadChart } from './charts/spreadBars.js';
 import { startsChart } from './charts/startsChart.js';
 import { behindMarkup } from './document/behind.js';
 import { documentOf, type Section } from './document/document.js';
-import { figureOf, folded } from './document/figure.js';
+import { captioned, figureOf, folded } from './document/figure.js';
 import { type Figures, figuresOf } from './document/figures.js';
 import { tag } from './document/html.js';
 import { markdownHtml } from './document/markdownHtml.js';
@@ -57,7 +57,6 @@ export function studyReport(
   const section = (isShown: boolean, id: string, title: string, ...markup: readonly (() => string)[]): Section[] =>
     isShown ? [{ id, title, markup: markup.map((part) => part()).join('') }] : [];
   const best = starts.findIndex(({ name }) => name === bestStarts[0]);
-  const startsShown = startsChart(starts, bestStarts[0]);
   const sections: Section[] = [
     ...section(routes.length > 0, 'map', 'The routes', () => figureOf(routesMap(routes, land), [])),
     ...section(
@@ -66,14 +65,12 @@ export function studyReport(
       'Start by start',
       () =>
         figureOf(
-          {
-            ...startsShown,
-            caption: figures.tied(
-              startsShown.says,
-              `summary.starts[${best}].name`,
-              `summary.starts[${best}].hours.mean`,
-            ),
-          },
+          captioned(
+            startsChart(starts, bestStarts[0]),
+            figures,
+            `summary.starts[${best}].name`,
+            `summary.starts[${best}].hours.mean`,
+          ),
           [],
           folded('Starts as a table', groupsTable(byStart), sailsByGroup({ ...byStart, caption: HOURS }, figures)),
         ),

@@ -20,7 +20,7 @@ import { turnsChart } from './charts/turnsChart.js';
 import { behindMarkup } from './document/behind.js';
 import { type Column, dataTable } from './document/dataTable.js';
 import { documentOf, type Section } from './document/document.js';
-import { figureOf, folded } from './document/figure.js';
+import { captioned, figureOf, folded } from './document/figure.js';
 import { figuresOf } from './document/figures.js';
 import { markdownHtml } from './document/markdownHtml.js';
 import { markdownParts } from './document/markdownParts.js';
@@ -51,7 +51,6 @@ export function worthReport(
     });
   const section = (isShown: boolean, id: string, title: string, markup: () => string): Section[] =>
     isShown ? [{ id, title, markup: markup() }] : [];
-  const money = moneyChart(worth);
   const sections: Section[] = [
     ...section(routes.length > 0, 'map', 'The routes', () => figureOf(routesMap(routes, land), [])),
     ...section(true, 'changes', 'What it changes on a passage', () =>
@@ -63,9 +62,9 @@ export function worthReport(
     ),
     ...flown.flatMap((one, i) =>
       section(one.winds.length > 0, `flew-${i + 1}`, `Where ${one.id} flew`, () => {
-        const chart = flownChart(one);
-        const caption = figures.tied(chart.says, `flown[${i}].hours.mean`, `flown[${i}].shareOfPassages`);
-        return figureOf({ ...chart, caption }, [], folded('The same in a table', windsTable(one, i)));
+        const of = `flown[${i}]`;
+        const chart = captioned(flownChart(one), figures, `${of}.hours.mean`, `${of}.shareOfPassages`);
+        return figureOf(chart, [], folded('The same in a table', windsTable(one, i)));
       }),
     ),
     ...section(true, 'sails', 'Hours on each sail, A and B', () =>
@@ -76,7 +75,7 @@ export function worthReport(
       ),
     ),
     ...section(true, 'money', 'Money', () =>
-      figureOf({ ...money, caption: figures.tied(money.says, ...places.answer) }, [], told('Money')),
+      figureOf(captioned(moneyChart(worth), figures, ...places.answer), [], told('Money')),
     ),
     ...section(turns.length > 0, 'turns', 'How the answer turns', () =>
       figureOf(turnsChart(worth), [], folded('The same in a table', told('How the answer turns'))),

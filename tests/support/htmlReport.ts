@@ -141,6 +141,11 @@ const UNTIED_CELLS: readonly (readonly [caption: RegExp, head: RegExp, why: stri
 /** Words of sentences and of names that have digits, with the reason. */
 const UNTIED_WORDS: readonly (readonly [RegExp, string])[] = [
   [/\S+ \S+ by the ship's clock \(UTC[+-]?\d*\)/g, "the instant beside it by the ship's clock, held against it below"],
+  [/\d+°\d+\.\d'[NSEW]/g, 'the places of waypoints, which are inputs'],
+  [/\b\d+ [A-Z][a-z]{2}(?=[,.])/g, 'the day of the run beside it'],
+  [/1:50 million/g, 'the scale of the coast'],
+  [/\bFor each of \d+ sails\b/g, 'counts the drawings'],
+  [/from 0° there to 180°/g, 'the circle'],
   [/\(95 %\)/g, 'how sure an interval is: always so'],
   [/\b(?:h over \d\d kn)\b/g, 'the name of a metric'],
   [/\bin 100 h flown\b/g, 'the unit of a chance'],
@@ -160,6 +165,8 @@ export function untiedIn(html: string, json: unknown): readonly string[] {
   const found: string[] = [];
   for (const line of document.querySelectorAll('.answer li'))
     if (numbersIn(line.textContent ?? '')) found.push(`answer: ${line.textContent}`);
+  for (const caption of document.querySelectorAll('figcaption > p'))
+    if (numbersIn(caption.textContent ?? '')) found.push(`caption: ${caption.textContent}`);
   for (const table of document.querySelectorAll('table')) {
     // Held against the log by a test of its own.
     if (table.closest('#watches') !== null) continue;

@@ -72,7 +72,7 @@ function barAt(
     'g',
     {},
     textAt(SIDE + 4, top + 14, name, { class: 'bar-name' }),
-    textAt(width - SIDE, top + 14, cut(text, width - 2 * SIDE - widthOf(name, 12) - 12), {
+    textAt(width - SIDE - 5, top + 14, cut(text, width - 2 * SIDE - widthOf(name, 12) - 12), {
       class: 'bar-text',
       'text-anchor': 'end',
     }),

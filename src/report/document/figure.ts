@@ -1,4 +1,5 @@
 import { escaped } from '../drawing/svg.js';
+import type { Figures } from './figures.js';
 import { tag } from './html.js';
 
 /** Widths that charts are drawn for: a page or A4, and a phone. Each shows the one that fits. */
@@ -18,6 +19,12 @@ export interface Chart {
   /** Whether marks in it lead somewhere, so that it is no single picture. */
   readonly hasLinks?: boolean;
 }
+
+/** A chart whose words have their figures tied to these places of the JSON. */
+export const captioned = (chart: Chart, { tied }: Figures, ...paths: readonly string[]): Chart => ({
+  ...chart,
+  caption: tied(chart.says, ...paths),
+});
 
 /** A chart in both widths with what it says in words, notes below, and the table behind it. */
 export function figureOf(chart: Chart, notes: readonly string[], ...tables: readonly string[]): string {
