@@ -6,7 +6,9 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   CAUTION,
   type Crossover,
+  type PassageOptions,
   type PlanFile,
+  planJson,
   planPassage,
   readBoat,
   readForecast,
@@ -14,11 +16,13 @@ import {
   readRoute,
   totalsOf,
   wearOf,
+  zoneClock,
+  zoneLabel,
 } from '../src/index.js';
 import { worldLand } from '../src/node/node.js';
 import { planReport } from '../src/report/report.js';
 import { BOAT, ROUTE, WIND } from './support/downwind.js';
-import { at, documentIn, figuresAgainst, tells } from './support/htmlReport.js';
+import { at, documentIn, figuresAgainst, tells, untiedIn } from './support/htmlReport.js';
 
 const BIN = resolve('dist/cli/bin.js');
 const folder = mkdtempSync(join(tmpdir(), 'windwardrobe-'));
@@ -59,12 +63,12 @@ beforeAll(() => {
 }, 300_000);
 
 const REPORTS = [
-  ['plan', 'plan.json', 5000],
-  ['broken-off', 'plan.json', 500],
-  ['study', 'study.json', 60],
-  ['worth', 'worth.json', 20],
-  ['next', 'next-sail.json', 30],
-  ['crossover', 'crossover.json', 300],
+  ['plan', 'plan.json', 6300],
+  ['broken-off', 'plan.json', 3300],
+  ['study', 'study.json', 140],
+  ['worth', 'worth.json', 300],
+  ['next', 'next-sail.json', 95],
+  ['crossover', 'crossover.json', 850],
 ] as const;
 
 describe.each(REPORTS)('the report of %s', (name, beside, least) => {
@@ -74,6 +78,10 @@ describe.each(REPORTS)('the report of %s', (name, beside, least) => {
     const { wrong, figures } = figuresAgainst(html(), json(name, beside));
     expect(wrong.slice(0, 10)).toEqual([]);
     expect(figures).toBeGreaterThan(least);
+  });
+
+  test('tells no number in its answer and tables without its place in the JSON', () => {
+    expect(untiedIn(html(), json(name, beside)).slice(0, 10)).toEqual([]);
   });
 
   test('opens with the caution and answers in three lines at most', () => {
@@ -143,6 +151,19 @@ describe('the report of a plan', () => {
     ]);
   });
 
+  test("tells its arrival by the ship's clock as well", () => {
+    const { end, hours } = plan();
+    const { date, clock } = zoneClock(Date.parse(end) / 1000, hours.at(-1)!.zoneHours);
+    expect(document().querySelector('.answer li')!.textContent).toContain(`${date} ${clock} by the ship's clock`);
+    const edges = [...document().querySelectorAll('#timeline table[data-of=hours] tbody tr')];
+    expect(edges.length).toBeGreaterThan(0);
+    for (const row of edges) {
+      const hour = hours[Number(row.getAttribute('data-row'))]!;
+      const own = zoneClock(Date.parse(hour.time) / 1000, hour.zoneHours);
+      expect(row.firstElementChild!.textContent).toBe(`${own.date} ${own.clock} ${zoneLabel(hour.zoneHours)}`);
+    }
+  });
+
   test('draws every change, hour and point of the curve, each leading or telling where it should', () => {
     const { changes = [], curve = [], totals, hours } = plan();
     const wide = (id: string) => document().querySelector(`#${id} svg.wide`)!;
@@ -159,15 +180,20 @@ describe('the report of a plan', () => {
       }, 0),
     );
     expect(wide('runs').querySelectorAll('rect').length).toBe(totals.runs.length);
-    // Dots lie where the numbers of the curve say, on one straight scale.
-    const dots = [...wide('tradeoff').querySelectorAll('.dot, .open')];
-    expect(dots.length).toBe(curve.length);
-    const y = dots.map((dot) => Number(dot.getAttribute('cy')));
-    const [first, last] = [curve[0]!, curve.at(-1)!];
-    const perHour = (y.at(-1)! - y[0]!) / (last.hours - first.hours);
-    for (const [i, { hours: value }] of curve.entries())
-      expect(y[i]).toBeCloseTo(y[0]! + perHour * (value - first.hours), 1);
-    expect(wide('tradeoff').querySelectorAll('.ring').length).toBe(1);
+    // Dots lie where the numbers of the curve say, on one straight scale; those near the chosen one on a second.
+    for (const part of ['.curve:not(.near)', '.curve.near']) {
+      const drawn = wide('tradeoff').querySelector(part)!;
+      const dots = [...drawn.querySelectorAll('.dot, .open')];
+      const chosen = curve.findIndex((point) => point.chosen);
+      const points = part.endsWith('.near') ? curve.slice(Math.max(0, chosen - 6), chosen + 7) : curve;
+      expect(dots.length).toBe(points.length);
+      const y = dots.map((dot) => Number(dot.getAttribute('cy')));
+      const [first, last] = [points[0]!, points.at(-1)!];
+      const perHour = (y.at(-1)! - y[0]!) / (last.hours - first.hours);
+      for (const [i, { hours: value }] of points.entries())
+        expect(y[i]).toBeCloseTo(y[0]! + perHour * (value - first.hours), 1);
+      expect(drawn.querySelectorAll('.ring').length).toBe(1);
+    }
   });
 
   test('has the watch plan of the log: plan, wind, gust and apparent angle of each of its rows', () => {
@@ -292,6 +318,57 @@ describe('the report of a plan', () => {
   });
 });
 
+describe('the report of a passage', () => {
+  /** Of the boat and the winds of the samples, as `planReport` takes it. */
+  async function planned(departure: string, options: Partial<PassageOptions> = {}) {
+    const boat = readBoat(readFileSync(sample('boat.json'), 'utf8'));
+    const route = readRoute(ROUTE);
+    const { forecast } = await readForecast({ name: 'wind.csv', open: () => [WIND] });
+    const polars = readPolars(readFileSync(sample('polars.csv'), 'utf8'), { boat });
+    const passage = planPassage({ route, forecast, boat, polars }, { departure, ...options });
+    return { passage, totals: totalsOf(passage, boat), wear: wearOf(passage, boat), boat, route, inputs: [] };
+  }
+
+  test('that never leaves draws no chart of hours, and says so', async () => {
+    const sailed = await planned('2027-01-10T06:00Z');
+    const { departure } = sailed.passage;
+    const none = {
+      hours: [],
+      changes: [],
+      curve: [],
+      complete: false,
+      reason: 'no-wind-data',
+      end: departure,
+    } as const;
+    const passage = { ...sailed.passage, ...none };
+    const { boat } = sailed;
+    const plan = { ...sailed, passage, totals: totalsOf(passage, boat), wear: wearOf(passage, boat) };
+    const html = planReport(plan);
+    expect(html).not.toMatch(/1970|undefined|NaN|Infinity/);
+    const document = documentIn(html);
+    for (const id of ['timeline', 'runs', 'hours', 'tradeoff'])
+      expect(document.querySelector(`#${id} svg.chart`), id).toBeNull();
+    expect(document.querySelector('#timeline')!.textContent).toContain('Nothing was sailed.');
+    expect(figuresAgainst(html, JSON.parse(planJson(plan))).wrong).toEqual([]);
+  });
+
+  test('with the fastest plan of each hour draws every change of the log', async () => {
+    const plan = await planned('2027-01-10T06:00Z', { choice: 'fastest' });
+    const rows = plan.passage.hours.flatMap(({ sailChange }, row) => (sailChange ? [row] : []));
+    expect(rows.length).toBeGreaterThan(0);
+    const html = planReport(plan);
+    const document = documentIn(html);
+    for (const id of ['map', 'timeline'])
+      expect(document.querySelectorAll(`#${id} svg.wide a.change`).length).toBe(rows.length);
+    const lines = [...document.querySelectorAll('#timeline tbody tr[id^=change-]')];
+    expect(lines.map((line) => Number(line.getAttribute('data-row')))).toEqual(rows);
+    expect(document.querySelector('#timeline')!.textContent).toContain('Each hour by itself the fastest plan');
+    const json: unknown = JSON.parse(planJson(plan));
+    expect(figuresAgainst(html, json).wrong).toEqual([]);
+    expect(untiedIn(html, json)).toEqual([]);
+  });
+});
+
 describe('the report of a crossover', () => {
   test('has a dot on the polar for every speed under the winds it shows', () => {
     const { cells } = json('crossover', 'crossover.json') as Crossover;
@@ -317,5 +394,29 @@ describe('the check of figures', () => {
       true,
       true,
     ]);
+  });
+
+  test('takes no place that is not there for one that is empty', () => {
+    expect([at({ a: null }, 'a.b'), at({ a: {} }, 'a.b')]).toEqual([null, undefined]);
+    for (const text of ['', 'none', 'null', 'hove to', '0']) expect(tells(text, undefined)).toBe(false);
+    expect(tells('', null)).toBe(true);
+  });
+
+  test.each(REPORTS)('finds a wrong number wherever one stands in the answer or the tables: %s', (name, beside) => {
+    const [html, beside_] = [read(name, 'report.html'), json(name, beside)];
+    const faults = (text: string) => figuresAgainst(text, beside_).wrong.length + untiedIn(text, beside_).length;
+    expect(faults(html)).toBe(0);
+    // A digit more in a figure that has its place, and a number that has none.
+    const tied = [...html.matchAll(/<data [^>]*>/g)];
+    expect(tied.length).toBeGreaterThan(2);
+    for (const { 0: mark, index } of [tied[0]!, tied[Math.floor(tied.length / 2)]!, tied.at(-1)!]) {
+      const end = index + mark.length;
+      expect(faults(`${html.slice(0, end)}7${html.slice(end)}`), mark).toBeGreaterThan(0);
+    }
+    const rows = html.indexOf('<tbody>');
+    for (const place of ['<ul class="answer"><li>', '<td>', '<td class="tight">', '<td class="number">']) {
+      const end = html.indexOf(place, place.startsWith('<td') ? rows : 0) + place.length;
+      if (end >= place.length) expect(faults(`${html.slice(0, end)}77 ${html.slice(end)}`), place).toBeGreaterThan(0);
+    }
   });
 });

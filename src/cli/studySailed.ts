@@ -115,7 +115,14 @@ async function sailed(
     return {
       'study.md': studyMarkdown(print),
       'study.json': studyJson(print),
-      ...(further?.files ?? { 'report.html': studyReport(print, { land, routes: whole.routes, version: version() }) }),
+      ...(further?.files ?? {
+        'report.html': studyReport(print, {
+          land,
+          routes: whole.routes,
+          boatNames: whole.boats.map(({ boat }) => boat.name),
+          version: version(),
+        }),
+      }),
     };
   };
   try {

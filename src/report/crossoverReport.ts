@@ -9,12 +9,11 @@ import { type PlanShown, plansShown } from './crossover/plansShown.js';
 import { behindMarkup } from './document/behind.js';
 import { dataTable } from './document/dataTable.js';
 import { documentOf } from './document/document.js';
-import { type Chart, figureOf, folded } from './document/figure.js';
+import { type Chart, captioned, figureOf, folded } from './document/figure.js';
 import { figuresOf } from './document/figures.js';
 import { listOf, paragraphOf, tag } from './document/html.js';
 import { keysOf } from './document/keys.js';
 import { element, escaped } from './drawing/svg.js';
-import { INK_BLACK } from './drawing/type.js';
 import type { ReportOptions } from './planReport.js';
 
 /**
@@ -30,19 +29,25 @@ export function crossoverReport(
   { version }: Pick<ReportOptions, 'version'> = {},
 ): string {
   const { status, basis, options, formatVersion, holesUnknown } = crossover;
-  const { told } = figuresOf(JSON.parse(crossoverJson(crossover, inputs)));
+  const figures = figuresOf(JSON.parse(crossoverJson(crossover, inputs)));
+  const { told, tied } = figures;
   const plans = plansShown(crossover);
+  const places = answerPlaces(crossover);
   const { staysInTheBag, noSail } = answersOf(crossover);
   const [first] = plans;
   const cells = crossover.cells.length;
   const leading =
     first === undefined
       ? 'No plan makes way anywhere on the chart.'
-      : `Fastest over most of the chart: ${escaped(first.id)}, ${shareOf(first.cells, cells)} of it; of ${told('options.twsKn.0', `${options.twsKn[0]}`)} to ${told(`options.twsKn.${options.twsKn.length - 1}`, `${options.twsKn.at(-1)} kn`)} of true wind.`;
+      : `Fastest over the largest part of the chart: ${escaped(first.id)}; of ${told('options.twsKn.0', `${options.twsKn[0]}`)} to ${told(`options.twsKn.${options.twsKn.length - 1}`, `${options.twsKn.at(-1)} kn`)} of true wind.`;
   return documentOf({
     title: titleOf(crossover),
     status: status === 'measured' ? [] : [statusOf(crossover)],
-    answer: [`Stays in the bag: ${firstOf(staysInTheBag)}`, `No sail for it: ${firstOf(noSail)}`, leading],
+    answer: [
+      tied(`Stays in the bag: ${firstOf(staysInTheBag)}`, ...places),
+      tied(`No sail for it: ${firstOf(noSail)}`, ...places),
+      leading,
+    ],
     sections: [
       {
         id: 'chart',
@@ -62,7 +67,11 @@ export function crossoverReport(
       {
         id: 'polar',
         title: 'How fast',
-        markup: figureOf(polarChart(crossover), [], anglesTable(crossover.bestAngles)),
+        markup: figureOf(
+          captioned(polarChart(crossover), figures, ...options.twsKn.map((_, i) => `options.twsKn[${i}]`)),
+          [],
+          anglesTable(crossover.bestAngles),
+        ),
       },
       {
         id: 'sails',
@@ -92,11 +101,20 @@ export function crossoverReport(
   });
 }
 
-/** The first of some answers, and how many more there are. */
-const firstOf = ([first = '', ...more]: readonly string[]) =>
-  escaped(`${first}${more.length === 0 ? '' : ` And ${more.length} more, below.`}`);
+/** The first of some answers, and that there are more. */
+const firstOf = ([first = '', ...more]: readonly string[]) => `${first}${more.length === 0 ? '' : ' More below.'}`;
 
-/** The chart on white, as it is printed: its fills are made for that. */
+/** Where the figures of the answers are in the JSON: the first sail that is never best, the first winds without a sail, the first hole. */
+const answerPlaces = ({ sails }: Crossover): readonly string[] => [
+  ...sails.flatMap((_, i) => ['twsKn', 'twaDeg', 'slowerPercent'].map((key) => `sails[${i}].nearest.${key}`)),
+  ...['withoutSail[0]', 'holes[0]'].flatMap((of) =>
+    ['twsKn[0]', 'twsKn[1]', 'twaDeg[0]', 'twaDeg[1]', 'awaDeg[0]', 'awaDeg[1]'].map((key) => `${of}.${key}`),
+  ),
+  ...['twsKn', 'twaDeg', 'aboardKn', 'stwKn'].map((key) => `holes[0].deepest.${key}`),
+  'options.holePercent',
+];
+
+/** The chart with its key below; what of it is drawn on the page itself has the page's ink. */
 function crossoverChart(crossover: Crossover, plans: readonly PlanShown[]): Chart {
   return {
     title: 'Crossover chart',
@@ -104,12 +122,9 @@ function crossoverChart(crossover: Crossover, plans: readonly PlanShown[]): Char
     draw(width) {
       const chart = chartOf(crossover, plans, 6, 10, width - 20, Math.min(680, width * 1.15));
       const key = keyOf(crossover, 10, chart.bottom + 12, width - 20);
-      const height = key.bottom + 10;
       return {
-        markup:
-          element('rect', { class: 'plate', width, height }) +
-          element('g', { fill: INK_BLACK }, chart.markup, key.markup),
-        height,
+        markup: element('g', { class: 'crossing' }, chart.markup, key.markup),
+        height: key.bottom + 10,
       };
     },
   };

@@ -3,6 +3,7 @@ import {
   moneyText,
   nextSailAnswer,
   nextSailFirstLine,
+  nextSailJson,
   nextSailMarkdown,
   rankedText,
   type StudyBehind,
@@ -13,9 +14,9 @@ import { behindMarkup } from './document/behind.js';
 import { dataTable } from './document/dataTable.js';
 import { documentOf } from './document/document.js';
 import { type Chart, figureOf } from './document/figure.js';
+import { type Figures, figuresOf } from './document/figures.js';
 import { markdownHtml } from './document/markdownHtml.js';
 import { markdownParts } from './document/markdownParts.js';
-import { escaped } from './drawing/svg.js';
 import type { ReportOptions } from './planReport.js';
 
 /**
@@ -30,6 +31,7 @@ export function nextSailReport(
   { version }: Pick<ReportOptions, 'version'> = {},
 ): string {
   const { rows, boat, formatVersion } = next;
+  const figures = figuresOf(JSON.parse(nextSailJson(next, study)));
   const [first] = rows;
   return documentOf({
     title: `The next sail for ${boat}`,
@@ -43,9 +45,16 @@ export function nextSailReport(
         : [
             `${first.kind}: ${fixed(-first.comparison.differences.hours!.mid, 1)} h saved on a passage, flown ${fixed(first.comparison.flown[0]?.hours.mean ?? 0, 1)} h of it.`,
           ]),
-    ].map(escaped),
+    ].map((line) =>
+      figures.tied(
+        line,
+        ...['money.prices.years', 'differences.hours.mid', 'flown[0].hours.mean'].map(
+          (of) => `rows[0].comparison.${of}`,
+        ),
+      ),
+    ),
     sections: [
-      { id: 'ranking', title: 'The ranking', markup: figureOf(rankingChart(next), [], rankingTable(next)) },
+      { id: 'ranking', title: 'The ranking', markup: figureOf(rankingChart(next), [], rankingTable(next, figures)) },
       ...markdownParts(nextSailMarkdown(next, study))
         .filter(({ title }) => title !== 'Warnings' && title !== 'Made from')
         .map(({ title, text }, i) => ({ id: `more-${i + 1}`, title, markup: markdownHtml([text], 1) })),
@@ -59,28 +68,44 @@ export function nextSailReport(
   });
 }
 
-function rankingChart({ rows }: NextSail): Chart {
+/** What sails are ranked by: the net, or the hours that each saves. */
+function rankingChart({ rows, rankedBy }: NextSail): Chart {
+  const byNet = rankedBy === 'net';
+  const { currency = null, money } = rows[0]?.comparison ?? {};
+  const unit = byNet
+    ? `net over ${money?.prices.years} years${currency === null ? '' : `, ${currency}`}`
+    : 'hours saved on a passage';
   return {
-    title: 'Hours saved on a passage',
-    says: 'Mean hours that each sail, tried once and alone, saves on a passage; the line is between what the mean lies by the number of passages.',
+    title: byNet ? 'Net over the years' : 'Hours saved on a passage',
+    says: `${byNet ? 'The net of each sail over the years' : 'Mean hours that each sail saves on a passage'}, tried once and alone, best first; the line is between what it lies by the number of passages.`,
+    ...(rows.length === 0 ? { nothing: 'No sail was tried.' } : {}),
     draw: (width) =>
       barsIn(
         {
-          unit: 'hours saved on a passage',
-          bars: rows.map(({ kind, comparison: { differences } }) => {
-            const { low, mid, high } = differences.hours!;
+          unit,
+          bars: rows.map((row) => {
+            const { hours } = row.comparison.differences;
+            const { net } = row.comparison.money;
+            const value = byNet ? (net?.mid ?? null) : -hours!.mid;
+            const [low, high] = byNet
+              ? [net?.low ?? null, net?.high ?? null]
+              : [negative(hours!.high), negative(hours!.low)];
+            const text = byNet ? netText(row) : `${fixed(value ?? 0, 1)} h`;
             return {
-              name: kind,
-              text: `${fixed(-mid, 1)} h`,
-              parts: [
-                {
-                  from: Math.min(0, -mid),
-                  to: Math.max(0, -mid),
-                  look: mid > 0 ? 'taken-part' : 'day-part',
-                  told: `${kind}: ${fixed(-mid, 2)} h saved`,
-                },
-              ],
-              ...(low === null || high === null ? {} : { range: { low: -high, high: -low } }),
+              name: row.kind,
+              text,
+              parts:
+                value === null
+                  ? []
+                  : [
+                      {
+                        from: Math.min(0, value),
+                        to: Math.max(0, value),
+                        look: value < 0 ? 'taken-part' : 'day-part',
+                        told: `${row.kind}: ${text}`,
+                      },
+                    ],
+              ...(low === null || high === null ? {} : { range: { low, high } }),
             };
           }),
         },
@@ -89,7 +114,9 @@ function rankingChart({ rows }: NextSail): Chart {
   };
 }
 
-function rankingTable({ rows }: NextSail): string {
+const negative = (value: number | null) => (value === null ? null : -value);
+
+function rankingTable({ rows }: NextSail, { tied }: Figures): string {
   return dataTable({
     caption: 'Sails that were tried, best first; hours are with it minus without',
     of: 'rows',
@@ -115,13 +142,25 @@ function rankingTable({ rows }: NextSail): string {
         text: ({ comparison }) => fixed(comparison.differences['night-changes']!.mid, 2),
         isNumber: true,
       },
-      { head: 'flew, h', text: ({ comparison }) => fixed(comparison.flown[0]?.hours.mean ?? 0, 1), isNumber: true },
+      {
+        head: 'flew, h',
+        text: flewText,
+        markup: (row, i) => tied(flewText(row), `rows[${i}].comparison.flown[0].hours.mean`),
+        isNumber: true,
+      },
       {
         head: 'net',
-        text: ({ comparison: { money, currency } }) =>
-          money.net === null ? 'not known' : moneyText(money.net.mid, currency),
+        text: netText,
+        markup: (row, i) => tied(netText(row), `rows[${i}].comparison.money.net.mid`),
         isNumber: true,
       },
     ],
   });
 }
+
+type Row = NextSail['rows'][number];
+
+const flewText = ({ comparison: { flown } }: Row) => (flown[0] === undefined ? '' : fixed(flown[0].hours.mean, 1));
+
+const netText = ({ comparison: { money, currency } }: Row) =>
+  money.net === null ? 'not known' : moneyText(money.net.mid, currency);

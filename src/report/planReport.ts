@@ -1,21 +1,20 @@
 import { describeFault } from '../errors.js';
 import type { Land } from '../land/land.js';
 import {
-  changeReasons,
   choiceNotes,
   climateLines,
   estimateLines,
   estimateNotes,
-  knifeEdgeSection,
   type PlanToPrint,
   placeholderNote,
   planFirstLine,
   planJson,
   watchPlan,
-  wearTold,
 } from '../output/output.js';
 import { optionMarks } from '../passage/passage.js';
+import { changesShown } from './charts/changesShown.js';
 import { daysRunsChart } from './charts/daysRuns.js';
+import { extentOf } from './charts/extent.js';
 import { hoursText } from './charts/instants.js';
 import { passageMap } from './charts/passageMap.js';
 import { plansInLog } from './charts/plansInLog.js';
@@ -26,14 +25,16 @@ import { wearChart } from './charts/wearBars.js';
 import { windowsChart } from './charts/windows.js';
 import { behindMarkup } from './document/behind.js';
 import { documentOf, type Section } from './document/document.js';
-import { figureOf, folded } from './document/figure.js';
+import { captioned, figureOf, folded } from './document/figure.js';
 import { figuresOf } from './document/figures.js';
 import { paragraphOf } from './document/html.js';
 import { keysOf } from './document/keys.js';
 import { markdownHtml } from './document/markdownHtml.js';
 import { wardrobeMarks, wearMarks } from './document/marksTable.js';
+import { knifeEdgeMarkup } from './knifeEdgeTable.js';
 import { planAnswer } from './planAnswer.js';
 import { changesTable, curveTable, hoursTable, planTable, runsTable, sailsTable, windowsTable } from './planTables.js';
+import { wearMarkup } from './planWear.js';
 
 /** What a report takes beside the records it shows. */
 export interface ReportOptions {
@@ -54,7 +55,7 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
   const { passage, route, boat, wear, inputs } = plan;
   const figures = figuresOf(JSON.parse(planJson(plan)));
   const plans = plansInLog(plan);
-  const reasons = changeReasons(passage);
+  const changes = changesShown(plan);
   const keys = keysOf(plans.map((shown) => ({ ...shown, told: hoursText(shown.hours) })));
   const section = (id: string, title: string, ...markup: readonly string[]): Section => ({
     id,
@@ -62,13 +63,21 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     markup: markup.join(''),
   });
   const { curve } = passage;
+  const strongest = extentOf(passage.hours.map(({ gustKn }) => gustKn))[1];
+  const gusts = [`hours[${passage.hours.findIndex(({ gustKn }) => gustKn === strongest)}].gustKn`];
+  const hoursOf = plan.totals.sails.map((_, i) => `totals.sails[${i}].hours`);
+  const runEnds = ['bestRun', 'worstRun'].flatMap((run) => [`totals.${run}.distanceNm`, `totals.${run}.date`]);
+  const curveEnds = [0, (curve?.length ?? 0) - 1, curve?.findIndex(({ chosen }) => chosen)].flatMap((i) => [
+    `curve[${i}].changes`,
+    `curve[${i}].hours`,
+  ]);
   const notes = choiceNotes(passage).map(paragraphOf);
   const sections: Section[] = [
     section(
       'map',
       'The passage',
       figureOf(
-        passageMap(plan, plans, reasons, land),
+        passageMap(plan, plans, changes, land),
         [keys],
         folded('Noon positions and all hours', hoursTable(plan)),
       ),
@@ -76,31 +85,52 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     section(
       'timeline',
       'Which sails, when',
-      figureOf(timelineChart(plan, plans, reasons), [keys], changesTable(plan, reasons)),
+      figureOf(captioned(timelineChart(plan, plans, changes), figures, ...gusts), [keys], changesTable(plan, changes)),
       // Where there is no trade-off, what the choice rests on is told here.
       ...(curve === undefined ? notes : []),
-      ...markdownSections(knifeEdgeSection(passage)),
+      knifeEdgeMarkup(plan, figures),
     ),
     section(
       'windows',
       "Apparent wind over the wardrobe's windows",
-      figureOf(windowsChart(plan), [], windowsTable(plan)),
+      figureOf(windowsChart(plan), [], windowsTable(plan, figures)),
     ),
-    section('hours', 'Hours on each sail', figureOf(sailHoursChart(plan), [], sailsTable(plan), planTable(plan))),
+    section(
+      'hours',
+      'Hours on each sail',
+      figureOf(
+        captioned(sailHoursChart(plan), figures, 'totals.hours', ...hoursOf),
+        [],
+        sailsTable(plan),
+        planTable(plan),
+      ),
+    ),
     ...(curve === undefined
       ? []
       : [
           section(
             'tradeoff',
             'What sail changes buy',
-            figureOf(tradeoffChart(curve), [], folded('The curve as a table', curveTable(curve))),
+            figureOf(
+              captioned(tradeoffChart(curve), figures, ...curveEnds),
+              [],
+              folded('The curve as a table', curveTable(curve)),
+            ),
             ...notes,
           ),
         ]),
-    section('runs', "Day's runs", figureOf(daysRunsChart(plan), [], folded("Day's runs as a table", runsTable(plan)))),
+    section(
+      'runs',
+      "Day's runs",
+      figureOf(
+        captioned(daysRunsChart(plan), figures, ...runEnds),
+        [],
+        folded("Day's runs as a table", runsTable(plan, figures)),
+      ),
+    ),
     ...(wear === undefined
       ? []
-      : [section('wear', 'Wear, and life left', figureOf(wearChart(wear), []), markdownHtml(wearTold(wear)))]),
+      : [section('wear', 'Wear, and life left', figureOf(wearChart(wear), []), wearMarkup(wear, figures))]),
     section('watches', 'Watch plan', markdownHtml(watchPlan(plan).slice(1))),
     section(
       'behind',
@@ -129,5 +159,3 @@ export function planReport(plan: PlanToPrint, { land, version }: ReportOptions =
     fills: plans.map(({ fill }) => fill),
   });
 }
-
-const markdownSections = (sections: readonly string[]) => (sections.length === 0 ? [] : [markdownHtml(sections, 1)]);

@@ -1,8 +1,10 @@
 import { fixed, type PlanToPrint, position } from '../output/output.js';
 import { isLimit, type Window } from '../sail/sail.js';
+import type { ChangeShown } from './charts/changesShown.js';
 import { whenText } from './charts/instants.js';
 import { noons } from './charts/passageMap.js';
 import { type Column, dataTable } from './document/dataTable.js';
+import type { Figures } from './document/figures.js';
 
 type Hour = PlanToPrint['passage']['hours'][number];
 type Curve = NonNullable<PlanToPrint['passage']['curve']>;
@@ -25,7 +27,7 @@ export function hoursTable({ passage }: PlanToPrint): string {
     columns: [
       { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
       { head: 'noon', text: ({ time }) => (noon.has(time) ? 'noon' : '') },
-      { head: 'place', text: ({ latDeg, lonDeg }) => position(latDeg, lonDeg) },
+      { head: 'place', field: '', text: ({ latDeg, lonDeg }) => position(latDeg, lonDeg) },
       { head: 'sail plan', field: 'sailPlan', text: ({ sailPlan }) => sailPlan ?? 'hove to' },
       number('TWS, kn', 'twsKn', 1),
       number('from, °', 'twdDeg', 0),
@@ -41,22 +43,25 @@ export function hoursTable({ passage }: PlanToPrint): string {
   });
 }
 
-/** Every sail change with what is done and why. */
-export function changesTable({ passage }: PlanToPrint, reasons: readonly string[]): string {
-  const { changes = [] } = passage;
-  if (changes.length === 0) return '';
-  return dataTable({
+/** Every sail change with what is done and why; where changes are free, they are hours of the log. */
+export function changesTable({ passage }: PlanToPrint, shown: readonly ChangeShown[]): string {
+  const { changes } = passage;
+  if (shown.length === 0) return '';
+  const column = (head: string, field: 'minutes' | 'hands', unit: string): Column<ChangeShown>[] =>
+    changes === undefined ? [] : [{ head, field, text: (_, i) => fixed(changes[i]![field], 0), isNumber: true, unit }];
+  return dataTable<ChangeShown>({
     caption: 'Sail changes, and why',
-    of: 'changes',
-    rows: changes,
+    of: changes === undefined ? 'hours' : 'changes',
+    rows: shown,
+    keyOf: ({ row }, i) => (changes === undefined ? row : i),
     idOf: (_, i) => `change-${i + 1}`,
     columns: [
       { head: 'no.', text: (_, i) => `${i + 1}` },
       { head: 'UTC', field: 'time', text: ({ time }) => whenText(time) },
-      { head: 'to', field: 'to', text: ({ to }) => to ?? 'hove to' },
-      { head: 'min', field: 'minutes', text: ({ minutes }) => fixed(minutes, 0), isNumber: true, unit: 'min' },
-      { head: 'hands', field: 'hands', text: ({ hands }) => `${hands}`, isNumber: true, unit: 'hands' },
-      { head: "what and why, by the ship's clock", text: (_, i) => reasons[i] ?? '', isLong: true },
+      { head: 'to', field: changes === undefined ? 'sailPlan' : 'to', text: ({ to }) => to ?? 'hove to' },
+      ...column('min', 'minutes', 'min'),
+      ...column('hands', 'hands', 'hands'),
+      { head: "what and why, by the ship's clock", text: ({ told }) => told, isLong: true },
     ],
   });
 }
@@ -128,13 +133,18 @@ export const curveTable = (curve: Curve): string =>
     ],
   });
 
-export const runsTable = ({ totals }: PlanToPrint): string =>
+export const runsTable = ({ totals }: PlanToPrint, { told }: Figures): string =>
   dataTable({
     caption: "Day's runs, noon to noon by the ship's clock",
     of: 'totals.runs',
     rows: totals.runs,
     columns: [
-      { head: 'to', field: 'date', text: ({ date }) => date },
+      {
+        head: 'to',
+        text: ({ date }) => date,
+        markup: ({ date, whole }, i) =>
+          `${told(`totals.runs[${i}].date`, date)} ${whole || i < totals.runs.length - 1 ? 'noon' : 'the end'}`,
+      },
       { head: 'day', text: ({ whole }) => (whole ? 'whole' : 'part') },
       { head: 'hours', field: 'hours', text: ({ hours }) => fixed(hours, 1), isNumber: true },
       { head: 'Nm', field: 'distanceNm', text: ({ distanceNm }) => fixed(distanceNm, 1), isNumber: true },
@@ -142,7 +152,7 @@ export const runsTable = ({ totals }: PlanToPrint): string =>
   });
 
 /** The windows of each sail, full and reefed, as they were sailed. */
-export function windowsTable({ boat }: PlanToPrint): string {
+export function windowsTable({ boat }: PlanToPrint, { tied }: Figures): string {
   const limit = (value: Window['awsMaxKn']) =>
     !isLimit(value)
       ? 'none'
@@ -157,12 +167,27 @@ export function windowsTable({ boat }: PlanToPrint): string {
       { head: 'sail', field: 'id', text: (sail) => sail.id },
       { head: 'AWA from, °', field: 'window.awaMinDeg', text: (sail) => `${sail.window.awaMinDeg}`, isNumber: true },
       { head: 'to, °', field: 'window.awaMaxDeg', text: (sail) => `${sail.window.awaMaxDeg}`, isNumber: true },
-      { head: 'AWS from, kn', text: (sail) => limit(sail.window.awsMinKn), isNumber: true },
-      { head: 'to, kn', text: (sail) => limit(sail.window.awsMaxKn), isNumber: true },
-      { head: 'TWS to, kn', text: (sail) => limit(sail.window.twsMaxKn), isNumber: true },
-      { head: 'reefs', text: (sail) => `${sail.reefs?.length ?? 0}`, isNumber: true },
-      { head: 'deepest to, kn', text: (sail) => limit(sail.reefs?.at(-1)?.awsMaxKn), isNumber: true },
-      { head: 'daylight only', text: (sail) => (sail.daylightOnly === true ? 'yes' : 'no') },
+      { head: 'AWS from, kn', field: 'window.awsMinKn', text: (sail) => limit(sail.window.awsMinKn), isNumber: true },
+      { head: 'to, kn', field: 'window.awsMaxKn', text: (sail) => limit(sail.window.awsMaxKn), isNumber: true },
+      { head: 'TWS to, kn', field: 'window.twsMaxKn', text: (sail) => limit(sail.window.twsMaxKn), isNumber: true },
+      {
+        head: 'reefs',
+        text: ({ reefs = [] }) => `${reefs.length || 'none'}`,
+        markup: ({ reefs = [] }, i) => tied(`${reefs.length || 'none'}`, `wardrobe.sails[${i}].reefs.length`),
+        isNumber: true,
+      },
+      {
+        head: 'deepest to, kn',
+        text: ({ reefs }) => limit(reefs?.at(-1)?.awsMaxKn),
+        markup({ reefs = [] }, i) {
+          const most = reefs.at(-1)?.awsMaxKn;
+          const of = `wardrobe.sails[${i}].reefs[${reefs.length - 1}].awsMaxKn`;
+          const corners = typeof most === 'object' && most !== null ? most : [];
+          return tied(limit(most), of, ...corners.flatMap((_, c) => [`${of}[${c}][1]`, `${of}[${c}][0]`]));
+        },
+        isNumber: true,
+      },
+      { head: 'daylight only', field: 'daylightOnly', text: (sail) => (sail.daylightOnly === true ? 'yes' : 'no') },
     ],
   });
 }

@@ -57,7 +57,7 @@ export function barsIn({ bars, unit, reach = [0, 0], tickText = String }: Bars, 
 }
 
 const SIDE = 14;
-const ROW = 38;
+const ROW = 42;
 const THICK = 14;
 
 function barAt(
@@ -66,13 +66,13 @@ function barAt(
   x: (value: number) => number,
   width: number,
 ): string {
-  const y = top + 19;
+  const y = top + 22;
   const middle = y + THICK / 2;
   return element(
     'g',
     {},
     textAt(SIDE + 4, top + 14, name, { class: 'bar-name' }),
-    textAt(width - SIDE, top + 14, cut(text, width - 2 * SIDE - widthOf(name, 12) - 12), {
+    textAt(width - SIDE - 5, top + 14, cut(text, width - 2 * SIDE - widthOf(name, 12) - 12), {
       class: 'bar-text',
       'text-anchor': 'end',
     }),

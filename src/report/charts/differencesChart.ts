@@ -19,6 +19,7 @@ export function differencesChart(shown: readonly DifferenceShown[], against: str
   return {
     title: 'What it changes on a passage',
     says: `Each line has a scale of its own about no difference to ${against}, which is the line down the middle: left is less, right is more. The mark is the mean, the thick line what the mean lies between by the number of passages (95 %), the thin line what nine of ten passages lie between.`,
+    ...(shown.length === 0 ? { nothing: 'Nothing differs.' } : {}),
     draw(width) {
       const [middle, half] = [width / 2, width / 2 - 14];
       const rows = shown.map((row, i) => rowOf(row, i * ROW, middle, half, width));

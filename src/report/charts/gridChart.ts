@@ -4,7 +4,7 @@ import { widthOf } from '../drawing/wrapped.js';
 import { extentOf } from './extent.js';
 import { tip } from './plot.js';
 
-/** Numbers in rows and columns, the darker the greater. */
+/** Numbers in rows and columns, the stronger the shade the greater. */
 export interface Grid {
   readonly rows: readonly string[];
   readonly columns: readonly string[];

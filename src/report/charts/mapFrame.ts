@@ -14,6 +14,8 @@ export interface Place {
 /** A map of some places: Mercator, on which a steady course is a straight line. */
 export interface MapFrame {
   readonly height: number;
+  /** Whether it is drawn for a phone, with smaller marks. */
+  readonly isSmall: boolean;
   /** Whether a box lies on the map. */
   readonly isInside: (box: Box) => boolean;
   readonly at: (place: Place) => readonly [x: number, y: number];
@@ -39,7 +41,10 @@ export function mapFrameOf(places: readonly Place[], width: number): MapFrame {
   );
   // No place is shown twice.
   const scale = Math.max(fitting, wide / (2 * Math.PI));
-  const height = Math.max(LEAST_HIGH * width, Math.min(MOST_HIGH * width, scale * (north - south) + 2 * margin));
+  const height = Math.max(
+    width < PHONE ? PHONE_HIGH : LEAST_HIGH * width,
+    Math.min(MOST_HIGH * width, scale * (north - south) + 2 * margin),
+  );
   const box: Box = { left: LEFT, top: 0, width: wide, height };
   const projection = geoMercator()
     .rotate([-middle, 0])
@@ -55,6 +60,7 @@ export function mapFrameOf(places: readonly Place[], width: number): MapFrame {
   const latAt = (y: number) => (projection.invert?.([LEFT + wide / 2, y]) ?? [0, 0])[1];
   return {
     height: height + BELOW,
+    isSmall: width < PHONE,
     isInside: (other) =>
       other.left >= LEFT && other.left + other.width <= width && other.top >= 0 && other.top + other.height <= height,
     at,
@@ -70,6 +76,9 @@ const LEFT = 36;
 const BELOW = 20;
 const MOST_HIGH = 0.85;
 const LEAST_HIGH = 0.42;
+/** On a phone names need a little more of it. */
+const PHONE = 500;
+const PHONE_HIGH = 210;
 /** Dots for a radian of longitude, about 30 to a mile: the coast is no finer. */
 const MOST_SCALE = 100_000;
 

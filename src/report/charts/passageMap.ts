@@ -3,13 +3,14 @@ import { fixed, hourLines, type PlanToPrint, position } from '../../output/outpu
 import { parseInstant } from '../../time.js';
 import { zoneClock } from '../../zoneTime.js';
 import type { Chart } from '../document/figure.js';
-import { type Box, boxRound, overlapOf } from '../drawing/box.js';
+import { boxRound } from '../drawing/box.js';
 import { CODE_HEIGHT, codeAt, codeWidth } from '../drawing/codePlate.js';
-import { element, rounded, textAt } from '../drawing/svg.js';
-import { widthOf } from '../drawing/wrapped.js';
+import { element, rounded } from '../drawing/svg.js';
+import type { ChangeShown } from './changesShown.js';
 import { coastOf } from './coast.js';
 import { dayText } from './instants.js';
 import { type MapFrame, mapFrameOf, type Place } from './mapFrame.js';
+import { type Names, namesOn } from './names.js';
 import { type PlanInLog, stretches } from './plansInLog.js';
 import { tip } from './plot.js';
 
@@ -17,7 +18,7 @@ import { tip } from './plot.js';
 export function passageMap(
   plan: PlanToPrint,
   plans: readonly PlanInLog[],
-  reasons: readonly string[],
+  changes: readonly ChangeShown[],
   land: Land | undefined,
 ): Chart {
   const { passage, route } = plan;
@@ -26,19 +27,21 @@ export function passageMap(
   const [start, goal] = [route.waypoints[0]!, route.waypoints.at(-1)!];
   return {
     title: 'Map of the passage',
-    says: `From ${start.name} (${position(start.latDeg, start.lonDeg)}) to ${goal.name} (${position(goal.latDeg, goal.lonDeg)}). The line is coloured and dashed by sail plan, with its letter where it is set; arrows fly with the wind, the longer the stronger; rings are noon by the ship's clock${(passage.changes ?? []).length === 0 ? '' : '; diamonds are sail changes'}${passage.hours.some(({ sailPlan }) => sailPlan === null) ? '; a dotted line is hove to' : ''}. ${coast === undefined ? 'No coast is drawn.' : 'The coast is coarse (1:50 million): no chart.'}`,
+    says: `From ${start.name} (${position(start.latDeg, start.lonDeg)}) to ${goal.name} (${position(goal.latDeg, goal.lonDeg)}). The line is coloured and dashed by sail plan, with its letter where it is set; arrows fly with the wind, the longer the stronger; rings are noon by the ship's clock${changes.length === 0 ? '' : '; diamonds are sail changes'}${passage.hours.some(({ sailPlan }) => sailPlan === null) ? '; a dotted line is hove to' : ''}. ${coast === undefined ? 'No coast is drawn.' : 'The coast is coarse (1:50 million): no chart.'}`,
     hasLinks: true,
     draw(width) {
       const frame = mapFrameOf([...route.waypoints, ...lines.flat()], width);
-      const marks = marksOf(plan, frame, reasons);
-      const codes = codesOf(plan, plans, frame, marks.boxes);
+      const names = namesOn(frame);
+      const wind = windOf(plan, frame, width, names);
+      const marks = marksOf(plan, frame, changes, lines.flat(), names);
+      const codes = codesOf(plan, plans, frame, names);
       return {
         markup: [
           frame.ground,
           ...(coast === undefined ? [] : [element('path', { class: 'land', d: frame.path(coast) })]),
           trackOf(plan, lines, plans, frame),
-          windOf(plan, frame, width),
-          marks.markup,
+          wind,
+          marks,
           codes,
           frame.border,
         ].join(''),
@@ -81,7 +84,7 @@ function trackOf(
 }
 
 /** Arrows that fly with the wind, some hours apart, beside the line so that it does not hide them. */
-function windOf({ passage }: PlanToPrint, { at }: MapFrame, width: number): string {
+function windOf({ passage }: PlanToPrint, { at }: MapFrame, width: number, names: Names): string {
   const { hours } = passage;
   const every = Math.max(1, Math.ceil(hours.length / (width / ARROW_ROOM)));
   const arrows = hours.flatMap((hour, i) => {
@@ -96,6 +99,7 @@ function windOf({ passage }: PlanToPrint, { at }: MapFrame, width: number): stri
     const half = Math.max(4, (hour.twsKn * ARROW_PER_KN) / 2);
     const from = (far: number, aside = 0) =>
       `${rounded(x + east * far + north * aside)} ${rounded(y - north * far + east * aside)}`;
+    names.take(boxRound(x, y, Math.abs(east) * half * 1.6 + 4, Math.abs(north) * half * 1.6 + 4));
     const d = `M${from(half)}L${from(-half)}M${from(5 - half, 3)}L${from(-half)}L${from(5 - half, -3)}`;
     return [element('path', { d }, tip(`${hour.time}: ${fixed(hour.twsKn, 0)} kn from ${fixed(hour.twdDeg, 0)}°`))];
   });
@@ -104,69 +108,70 @@ function windOf({ passage }: PlanToPrint, { at }: MapFrame, width: number): stri
 
 const ARROW_ROOM = 26;
 const ARROW_PER_KN = 1.1;
-const BESIDE = 22;
+const BESIDE = 20;
 
 /** Waypoints are no nearer to each other, dots. */
 const APART = 5;
 
-/** Noons, sail changes and waypoints, and where their texts stand. */
-function marksOf({ passage, route }: PlanToPrint, { at, isInside }: MapFrame, reasons: readonly string[]) {
-  const boxes: Box[] = [];
+/** Noons, sail changes and waypoints, and their names where there is room beside the line. */
+function marksOf(
+  { passage, route }: PlanToPrint,
+  frame: MapFrame,
+  changes: readonly ChangeShown[],
+  line: readonly Place[],
+  names: Names,
+): string {
+  const { at, isSmall } = frame;
   const parts: string[] = [];
-  const placed = (x: number, y: number, text: string, className: string) => {
-    const wide = widthOf(text, 11);
-    const spots = [
-      [x, y + 17],
-      [x, y - 9],
-      [x + wide / 2 + 8, y + 4],
-      [x - wide / 2 - 8, y + 4],
-    ]
-      .map(([cx = 0, cy = 0]) => ({ cx, cy, box: boxRound(cx, cy - 4, wide + 4, 14) }))
-      .filter(({ box }) => isInside(box));
-    const free = spots.find(({ box }) => boxes.every((other) => overlapOf(box, other) === 0));
-    if (free === undefined) return;
-    boxes.push(free.box);
-    parts.push(textAt(free.cx, free.cy, text, { class: className, 'text-anchor': 'middle' }));
-  };
-  const ends = [route.waypoints[0]!, route.waypoints.at(-1)!];
+  const half = isSmall ? 3.8 : 5;
+  for (const place of line) names.take(boxRound(...at(place), 6, 6));
   let last: readonly [number, number] | undefined;
   for (const waypoint of route.waypoints) {
     const [x, y] = at(waypoint);
     // Of a recorded track only points that can be told apart.
     if (last !== undefined && Math.abs(x - last[0]) + Math.abs(y - last[1]) < APART) continue;
     last = [x, y];
-    boxes.push(boxRound(x, y, 10, 10));
+    names.take(boxRound(x, y, 9, 9));
     parts.push(element('rect', { class: 'waypoint', x: x - 3.5, y: y - 3.5, width: 7, height: 7 }, tip(waypoint.name)));
   }
-  for (const waypoint of ends) placed(...at(waypoint), waypoint.name, 'place-name');
-  const byTime = new Map(passage.hours.map((hour) => [hour.time, hour]));
-  (passage.changes ?? []).forEach((change, i) => {
-    const hour = byTime.get(change.time);
+  changes.forEach(({ row, told }, i) => {
+    const hour = passage.hours[row];
     if (hour === undefined) return;
     const [x, y] = at(hour);
-    boxes.push(boxRound(x, y, 10, 10));
+    names.take(boxRound(x, y, 10, 10));
     parts.push(
       element(
         'a',
         { href: `#change-${i + 1}`, class: 'change' },
-        tip(`${i + 1}. ${reasons[i] ?? ''}`),
-        element('path', { d: `M${rounded(x)} ${rounded(y - 5.5)}l5.5 5.5l-5.5 5.5l-5.5 -5.5z` }),
+        tip(`${i + 1}. ${told}`),
+        element('path', {
+          d: `M${rounded(x)} ${rounded(y - half)}l${half} ${half}l${-half} ${half}l${-half} ${-half}z`,
+        }),
       ),
     );
   });
-  for (const hour of noons(passage)) {
-    const [x, y] = at(hour);
-    parts.push(
-      element(
-        'circle',
-        { class: 'noon', cx: x, cy: y, r: 3.4 },
-        tip(`Noon ${hour.date}: ${position(hour.latDeg, hour.lonDeg)}`),
-      ),
-    );
-    placed(x, y, dayText(hour.date), 'noon-name');
+  const days = noons(passage);
+  for (const hour of days) {
+    const [cx, cy] = at(hour);
+    names.take(boxRound(cx, cy, 7, 7));
+    const told = `Noon ${hour.date}: ${position(hour.latDeg, hour.lonDeg)}`;
+    parts.push(element('circle', { class: 'noon', cx, cy, r: isSmall ? 2.2 : 3 }, tip(told)));
   }
-  return { markup: parts.join(''), boxes };
+  for (const waypoint of [route.waypoints[0]!, route.waypoints.at(-1)!])
+    parts.push(names.put(at(waypoint), waypoint.name, 'place-name'));
+  // The dates of so many noons as there is room for, evenly.
+  const across = Math.hypot(
+    ...[0, 1].map((axis) => at(route.waypoints.at(-1)!)[axis]! - at(route.waypoints[0]!)[axis]!),
+  );
+  const every = Math.max(1, Math.ceil(days.length / Math.max(1, across / NAME_ROOM)));
+  days.forEach((hour, i) => {
+    if (i % every === 0) parts.push(names.put(at(hour), dayText(hour.date), 'noon-name'));
+  });
+  return parts.join('');
 }
+
+/** A date is about so wide, with a little room beside it. */
+const NAME_ROOM = 44;
 
 /** The row of the log at each noon by the ship's clock, or the first after it. */
 export function noons({ hours }: PlanToPrint['passage']) {
@@ -182,13 +187,7 @@ export function noons({ hours }: PlanToPrint['passage']) {
 }
 
 /** The letter of each plan beside the line where it is set, where there is room. */
-function codesOf(
-  { passage }: PlanToPrint,
-  plans: readonly PlanInLog[],
-  { at, isInside }: MapFrame,
-  taken: readonly Box[],
-): string {
-  const boxes = [...taken];
+function codesOf({ passage }: PlanToPrint, plans: readonly PlanInLog[], { at }: MapFrame, names: Names): string {
   const known = new Map(plans.map((plan) => [plan.id, plan]));
   const placed = stretches(passage.hours, ({ sailPlan }) => sailPlan).flatMap(({ key, from, to }) => {
     const plan = known.get(key ?? '');
@@ -197,12 +196,9 @@ function codesOf(
     const wide = codeWidth(plan.code);
     const spot = [32, 48, -42, -58]
       .map((far) => [x, y + far] as const)
-      .find(([cx, cy]) => {
-        const box = boxRound(cx, cy, wide + 4, CODE_HEIGHT + 4);
-        return isInside(box) && boxes.every((other) => overlapOf(box, other) === 0);
-      });
+      .find(([cx, cy]) => names.isFree(boxRound(cx, cy, wide + 4, CODE_HEIGHT + 4)));
     if (spot === undefined) return [];
-    boxes.push(boxRound(...spot, wide + 4, CODE_HEIGHT + 4));
+    names.take(boxRound(...spot, wide + 4, CODE_HEIGHT + 4));
     return [element('line', { class: 'leader', x1: x, y1: y, x2: spot[0], y2: spot[1] }), codeAt(...spot, plan.code)];
   });
   return placed.join('');

@@ -17,6 +17,7 @@ export function polarChart({ cells, options }: Crossover): Chart {
   return {
     title: 'Speed over the true wind angle',
     says: `Polar of the fastest sail plan: the wind blows from the top, the angle off the bow goes round from 0° there to 180° at the foot, and the distance from the middle is the speed through the water in knots, for true winds of ${winds.join(', ')} kn. The lines are told apart by their dashes.`,
+    ...(lines.every((one) => one.cells.length === 0) ? { nothing: 'No plan makes way anywhere on the chart.' } : {}),
     draw(width) {
       const radius = Math.min(300, width - 70);
       const [cx, cy] = [Math.max(34, (width - radius) / 2 - 20), radius + 18];
@@ -84,7 +85,7 @@ const MOST_LINES = 6;
 
 /** Winds that are evenly spread over those there are, for no more lines than can be told apart. */
 function chosenOf(winds: readonly number[]): readonly number[] {
-  const strong = winds.filter((kn) => kn <= MOST_WIND);
+  const strong = winds.filter((kn) => kn <= MOST_WIND_KN);
   const from = strong.length === 0 ? winds : strong;
   if (from.length <= MOST_LINES) return from;
   const last = from.length - 1;
@@ -92,7 +93,7 @@ function chosenOf(winds: readonly number[]): readonly number[] {
 }
 
 /** Beyond it lines lie on each other. */
-const MOST_WIND = 26;
+const MOST_WIND_KN = 26;
 
 function keyOf(twsKn: number, i: number, width: number): string {
   const y = 24 + i * 18;

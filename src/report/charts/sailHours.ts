@@ -8,7 +8,8 @@ export function sailHoursChart({ totals }: PlanToPrint): Chart {
   const most = [...sails].sort((a, b) => b.hours - a.hours)[0];
   return {
     title: 'Hours on each sail',
-    says: `${most === undefined ? 'No sail was set.' : `${most.id} is set longest, ${fixed(most.hours, 0)} of ${fixed(totals.hours, 0)} h.`} Plain is by day, hatched by night.`,
+    says: `${most?.id} is set longest, ${fixed(most?.hours ?? 0, 0)} of ${fixed(totals.hours, 0)} h. Plain is by day, hatched by night.`,
+    ...(most === undefined ? { nothing: 'No sail was set.' } : {}),
     draw: (width) =>
       barsIn(
         {

@@ -5,7 +5,7 @@ import { isoUtc, parseInstant } from '../../time.js';
 import type { Chart } from '../document/figure.js';
 import { element, rounded } from '../drawing/svg.js';
 import { extentOf } from './extent.js';
-import { dayText, monthName, whenText } from './instants.js';
+import { DAY_SECONDS, dayText, monthName, whenText } from './instants.js';
 import { axisBelow, axisLeft, axisName, tip } from './plot.js';
 
 /** How long passages take by when they start: the mean, and what nine of ten lie between. */
@@ -18,6 +18,7 @@ export function startsChart(starts: readonly GroupSummary[], best: string | unde
   return {
     title: 'Time under way by start',
     says: `Dots are the mean of the passages of a start, lines what nine of ten lie between; open dots are starts of which not all arrive. ${bestOne === undefined ? '' : `Best by the weights, ringed: ${whenText(bestOne.name)} UTC, ${duration(bestOne.hours.mean)}.`}`,
+    ...(known.length === 0 ? { nothing: 'No passage arrives.' } : {}),
     draw(width) {
       const box = { left: 38, top: 18, width: width - 50, height: Math.min(240, width * 0.6) };
       const times = known.map(({ at }) => at);
@@ -80,5 +81,4 @@ function ticksOf(times: readonly number[], x: (at: number) => number, width: num
   );
 }
 
-const DAY_SECONDS = 86_400;
 const MONTHLY_FROM = 75;

@@ -6,7 +6,8 @@ import type { Chart } from '../document/figure.js';
 import type { Box } from '../drawing/box.js';
 import { codeAt, codeWidth } from '../drawing/codePlate.js';
 import { element, textAt } from '../drawing/svg.js';
-import { dayText, spansOf, whenText } from './instants.js';
+import type { ChangeShown } from './changesShown.js';
+import { DAY_SECONDS, dayText, NOTHING_SAILED, spansOf, whenText } from './instants.js';
 import { type PlanInLog, stretches } from './plansInLog.js';
 import { axisBelow, axisLeft, tip } from './plot.js';
 
@@ -14,17 +15,17 @@ import { axisBelow, axisLeft, tip } from './plot.js';
  * The sail plans hour by hour in strips of some days: the plan set, wind and limit gust below it, the dark hours shaded, and each sail change
  * with its number, which leads to its row in the table.
  */
-export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], reasons: readonly string[]): Chart {
+export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], changes: readonly ChangeShown[]): Chart {
   const { hours } = plan.passage;
   const strongest = hours.reduce((most, hour) => Math.max(most, hour.gustKn), 0);
   return {
     title: 'Sail plans against the wind',
-    says: `Each strip is some days, in UTC: above the sail plan by its letter and pattern, below the true wind over the water (full line) and the limit gust (broken line), which goes up to ${fixed(strongest, 0)} kn. Dark hours are shaded.${(plan.passage.changes ?? []).length === 0 ? '' : ' Numbers are sail changes.'}${hours.some(({ sailPlan }) => sailPlan === null) ? ' An empty dashed band is hove to.' : ''}`,
+    says: `Each strip is some days, in UTC: above the sail plan by its letter and pattern, below the true wind over the water (full line) and the limit gust (broken line), which goes up to ${fixed(strongest, 0)} kn. Dark hours are shaded.${changes.length === 0 ? '' : ' Numbers are sail changes.'}${hours.some(({ sailPlan }) => sailPlan === null) ? ' An empty dashed band is hove to.' : ''}`,
     hasLinks: true,
+    ...(hours.length === 0 ? { nothing: NOTHING_SAILED } : {}),
     draw(width) {
-      const from = startOf(hours[0]);
-      const last = hours.at(-1);
-      const to = last === undefined ? from : startOf(last) + last.minutes * 60;
+      const spans = spansOf(hours);
+      const [from, to] = [spans[0]!.from, spans.at(-1)!.to];
       const days = Math.max(1, (to - from) / DAY_SECONDS);
       const strips = Math.ceil(days / ((width - LEFT - RIGHT) / LEAST_DAY_WIDTH));
       const seconds = Math.ceil((days / strips) * 24) * 3600;
@@ -32,7 +33,7 @@ export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], re
       let top = 4;
       for (let s = 0; s < strips; s += 1) {
         const span = { from: from + s * seconds, to: from + (s + 1) * seconds };
-        const strip = stripOf(plan, plans, reasons, span, strongest, top, width);
+        const strip = stripOf(plan, plans, changes, span, strongest, top, width);
         parts.push(strip.markup);
         top = strip.bottom;
       }
@@ -41,7 +42,6 @@ export function timelineChart(plan: PlanToPrint, plans: readonly PlanInLog[], re
   };
 }
 
-const DAY_SECONDS = 86_400;
 const LEFT = 40;
 const RIGHT = 10;
 /** A day is to be no narrower: an hour is then still two or three dots on a screen. */
@@ -49,9 +49,6 @@ const LEAST_DAY_WIDTH = 62;
 const BAND = 24;
 const WIND = 96;
 const HANDLE = 9;
-
-const startOf = (hour: PlanToPrint['passage']['hours'][number] | undefined) =>
-  hour === undefined ? 0 : (parseInstant(hour.time) as number);
 
 interface Span {
   readonly from: number;
@@ -61,7 +58,7 @@ interface Span {
 function stripOf(
   { passage }: PlanToPrint,
   plans: readonly PlanInLog[],
-  reasons: readonly string[],
+  changes: readonly ChangeShown[],
   span: Span,
   strongest: number,
   top: number,
@@ -69,7 +66,7 @@ function stripOf(
 ): { readonly markup: string; readonly bottom: number } {
   const rows = spansOf(passage.hours).filter(({ from, to }) => from < span.to && to > span.from);
   const x = scaleLinear([span.from, span.to], [LEFT, width - RIGHT]);
-  const marks = (passage.changes ?? []).flatMap((change, i) => {
+  const marks = changes.flatMap((change, i) => {
     const at = parseInstant(change.time) as number;
     return at >= span.from && at < span.to ? [{ change, i, x: x(at) }] : [];
   });
@@ -121,7 +118,7 @@ function stripOf(
       return element(
         'a',
         { href: `#change-${mark.i + 1}`, class: 'change' },
-        tip(`${mark.i + 1}. ${reasons[mark.i] ?? ''}`),
+        tip(`${mark.i + 1}. ${mark.change.told}`),
         element('line', { x1: at, y1: handleY, x2: at, y2: bandTop + BAND }),
         element('circle', { cx: at, cy: handleY, r: HANDLE - 1 }),
         textAt(at, handleY + 3.6, `${mark.i + 1}`, { 'text-anchor': 'middle' }),

@@ -10,6 +10,7 @@ export function wearChart({ sails }: Wear): Chart {
   return {
     title: 'Wear, and life left',
     says: `Share of each sail's life: hatched what was used before, dark what this passage takes, empty what is left; the line is what the passage may take by the ends of constants that are mostly placeholders without a source.${unknown.length === 0 ? '' : ` How far ${unknown.map(({ sail }) => sail).join(', ')} ${unknown.length === 1 ? 'is' : 'are'} worn the boat file does not say: drawn as new.`}`,
+    ...(known.length === 0 ? { nothing: 'Nothing wears, or it is not known how.' } : {}),
     draw: (width) => barsIn({ unit: '% of its life', reach: [0, 100], bars: known.map(barOf) }, width),
   };
 }

@@ -32,6 +32,7 @@ export function chartOf(
       ...[...areasOf(keys, frame)].map(([rank, path]) => areaOf(plans[rank]!, path)),
       element('path', { d: bordersOf(keys, frame), fill: 'none', stroke: INK_BLACK, 'stroke-width': 1.4 }),
       element('rect', {
+        class: 'frame',
         x: box.left,
         y: box.top,
         width: box.width,

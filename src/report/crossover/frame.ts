@@ -28,7 +28,7 @@ export function frameOf(twsKn: readonly number[], twaDeg: readonly number[], box
     y,
     columnEdges: windEdges.map(x),
     rowEdges: angleEdges.map(y),
-    twsTicks: x.ticks(MOST_WINDS),
+    twsTicks: x.ticks(Math.min(MOST_WINDS, box.width / WIND_ROOM)),
     twaTicks: Array.from({ length: Math.floor(to / step) - first + 1 }, (_, i) => (first + i) * step),
   };
 }
@@ -36,6 +36,8 @@ export function frameOf(twsKn: readonly number[], twaDeg: readonly number[], box
 const ANGLE_STEPS = [1, 2, 5, 10];
 const MOST_ANGLES = 20;
 const MOST_WINDS = 18;
+/** A number with room beside it. */
+const WIND_ROOM = 34;
 
 function edgesOf(values: readonly number[]): readonly number[] {
   const [first, last] = [values[0], values.at(-1)];

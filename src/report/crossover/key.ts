@@ -13,7 +13,10 @@ export function keyOf(crossover: Crossover, left: number, top: number, width: nu
   const parts: string[] = [];
   let bottom = top;
   const entry = (symbol: (x: number, y: number) => string, text: string) => {
-    parts.push(symbol(left + SYMBOL / 2, bottom + 9));
+    const drawn = symbol(left + SYMBOL / 2, bottom + 9);
+    // Symbols are made for white, which a page may not be.
+    if (drawn !== '')
+      parts.push(element('rect', { x: left, y: bottom - 1, width: SYMBOL, height: 20, rx: 3, fill: '#fff' }), drawn);
     const at = { left: left + SYMBOL + 12, top: bottom + 1, width: width - SYMBOL - 12, size: SIZE.small };
     const block = paragraph(text, at);
     parts.push(block.markup);

@@ -8,6 +8,8 @@ export interface Column<Row> {
   readonly field?: string;
   /** The cell, as plain text. */
   readonly text: (row: Row, index: number) => string;
+  /** The cell as markup, where its figures stand each at a place of its own. */
+  readonly markup?: (row: Row, index: number) => string;
   /** Columns of numbers stand to the right. */
   readonly isNumber?: boolean;
   /** Columns of sentences are wide. */
@@ -35,15 +37,12 @@ export function dataTable<Row>({ caption, of, rows, columns, keyOf, idOf }: Data
     tag('th', { scope: 'col', 'data-field': field, class: isNumber ? 'number' : undefined }, escaped(head)),
   );
   const lines = rows.map((row, i) => {
-    const cells = columns.map(({ text, isNumber, isLong, unit }, c) =>
-      c === 0
-        ? tag('th', { scope: 'row' }, escaped(text(row, i)))
-        : tag(
-            'td',
-            { class: isNumber ? 'number' : isLong ? 'long' : 'tight', 'data-unit': unit },
-            escaped(text(row, i)),
-          ),
-    );
+    const cells = columns.map(({ text, markup, isNumber, isLong, unit }, c) => {
+      const inside = markup?.(row, i) ?? escaped(text(row, i));
+      return c === 0
+        ? tag('th', { scope: 'row' }, inside)
+        : tag('td', { class: isNumber ? 'number' : isLong ? 'long' : 'tight', 'data-unit': unit }, inside);
+    });
     return tag('tr', { 'data-row': keyOf?.(row, i) ?? i, id: idOf?.(row, i) }, ...cells);
   });
   return scrolled(

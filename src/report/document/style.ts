@@ -63,6 +63,8 @@ code{font-size:.86em}
 .route{fill:none;stroke:var(--soft);stroke-width:1;stroke-dasharray:1.5 3}
 .track{fill:none;stroke-width:4;stroke-linejoin:round}
 .track.edge{stroke:#1a1a1a;stroke-width:6.5}
+.narrow .track{stroke-width:3}
+.narrow .track.edge{stroke-width:4.8}
 .track.bare{stroke:var(--ink);stroke-width:2;stroke-dasharray:2 3;fill:none}
 .arrow path{fill:none;stroke:var(--mark);stroke-width:1.3}
 .waypoint{fill:var(--paper);stroke:var(--ink);stroke-width:1.5}
@@ -101,9 +103,10 @@ code{font-size:.86em}
 .polar-0 path{stroke:var(--mark)}
 .polar-1 path{stroke:var(--strong)}
 .unseen{fill:transparent}
-.plate{fill:#fff}
+.crossing{fill:var(--ink)}
+.crossing .frame,.crossing .axes line{stroke:var(--ink)}
 .hatch-line{stroke:var(--mark);stroke-width:2}
 #tip{position:absolute;z-index:2;max-width:min(340px,90vw);padding:6px 10px;background:var(--ink);color:var(--paper);font-size:.86rem;border-radius:3px;pointer-events:none}
-@media (max-width:640px){.stacks thead{display:none}.stacks tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--line)}.stacks th,.stacks td{border:0}.stacks td.long{flex:1 0 100%;min-width:0}.stacks [data-unit]::after{content:' ' attr(data-unit)}body{font-size:15px}main{padding:8px 12px 32px}.caution{padding:10px 12px}.chart.wide{display:none}.chart.narrow{display:block}}
-@media print{:root{color-scheme:light;--paper:#fff;--ink:#111;--soft:#444;--line:#bbb;--sea:#f1f5f7;--land:#ddd6c6;--night:#e3e6ec;--mark:#0b5874;--strong:#a33d0f;--pale:#c3d5dd;--warn:#fff;--warn-ink:#111;--panel:#fff;--window:#d9e9df}@page{size:A4;margin:14mm}body{font-size:10pt}main{max-width:none;padding:0}.caution{border:1.5pt solid #111;padding:6pt}.chart.wide{display:block}.chart.narrow,nav,#tip{display:none}figure,tr,.answer li{break-inside:avoid}h2,h3{break-after:avoid}.scrolls{overflow:visible}table{font-size:7.5pt}th,td,tbody th,thead th,td.number{padding:2pt 4pt;white-space:normal}details:not([open]){display:none}}
+@media (max-width:640px){caption{white-space:normal;max-width:calc(100vw - 28px)}.stacks thead{display:none}.stacks tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--line)}.stacks th,.stacks td{border:0}.stacks td.long{flex:1 0 100%;min-width:0}.stacks [data-unit]::after{content:' ' attr(data-unit)}body{font-size:15px}main{padding:8px 12px 32px}.caution{padding:10px 12px}.chart.wide{display:none}.chart.narrow{display:block}}
+@media print{:root{color-scheme:light;--paper:#fff;--ink:#111;--soft:#444;--line:#bbb;--sea:#f1f5f7;--land:#ddd6c6;--night:#e3e6ec;--mark:#0b5874;--strong:#a33d0f;--pale:#c3d5dd;--warn:#fff;--warn-ink:#111;--panel:#fff;--window:#d9e9df}@page{size:A4;margin:14mm}body{font-size:10pt}main{max-width:none;padding:0}.caution{border:1.5pt solid #111;padding:6pt}.chart.wide{display:block}.chart.narrow,nav,#tip{display:none}tr,.answer li,.keys li,figcaption>p{break-inside:avoid}h2,h3,caption,.chart,thead{break-after:avoid}.chart.wide{max-width:155mm;max-height:200mm}figcaption p{break-before:avoid}p,li{orphans:3;widows:3}.scrolls{overflow:visible}table{font-size:7.5pt}th,td,tbody th,thead th,td.number{padding:2pt 4pt;white-space:normal}details:not([open]){display:none}}
 `;
