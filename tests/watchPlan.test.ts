@@ -1,6 +1,14 @@
 import { Body, Illumination, MoonPhase, Observer, SearchAltitude, SearchRiseSet } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
-import { type Passage, planJson, planMarkdown, type TradeoffPoint, totalsOf, tradeoffCsv } from '../src/index.js';
+import {
+  type Passage,
+  planJson,
+  planMarkdown,
+  type SailChange,
+  type TradeoffPoint,
+  totalsOf,
+  tradeoffCsv,
+} from '../src/index.js';
 import {
   blowing,
   boatOf,
@@ -42,6 +50,8 @@ interface ShipDay {
   readonly zone: string;
   readonly lights: string;
   readonly changes: readonly string[];
+  /** Those of a coming night. */
+  readonly due: readonly string[];
   readonly rows: readonly Row[];
 }
 
@@ -59,7 +69,8 @@ const daysOf = (markdown: string): ShipDay[] => {
         date: date!,
         zone: zone!,
         lights: lines[0]!,
-        changes: lines.filter((line) => line.startsWith('- ')),
+        changes: lines.filter((line) => line.startsWith('- **')),
+        due: lines.filter((line) => line.startsWith('- By daylight until ')),
         rows: cells.slice(2).map(([watch, utc, set, steer, wind, breaks, instead]) => {
           const [from, to] = watch!.split(' to ');
           return {
@@ -345,9 +356,8 @@ describe('the changes of a day', () => {
 
   test('with what they are for: how long, how much better, the next best, daylight', () => {
     const [line] = changeLines(printed(lull));
-    // 15 minutes at half of 4 kn and then 4.8 kn, against 4 kn.
-    const gain = (0.25 * 2 + 5.75 * 4.8 - 24) / 6;
-    expect(line).toContain(`For 6 h 00 min under big; ${gain.toFixed(1)} kn better than working.`);
+    // 4.8 kn against 4 kn.
+    expect(line).toContain('For 6 h 00 min under big; 0.8 kn better than working.');
     expect(line).toContain('Next best to leave working, ');
     expect(line).toMatch(/\d+ min dearer in time and price\./);
     // The sun sets at 18:15 by her clock: a quarter of an hour from 18:00 on is not surely done by then.
@@ -452,13 +462,13 @@ describe('the changes of a day', () => {
     expect(lines[1]).not.toContain('HOUSE RULE');
   });
 
-  test('one that could not be made by daylight says so', () => {
+  test('one that could have been made by no daylight before may wait for it', () => {
     const passage = reefedAt(17, {
       forecast: blowing(hourly(96), (hour) => ({ kn: 12, gustKn: hour <= 17 || hour > 26 ? 15 : 32.5 })),
       route: north(150),
     });
     const shaken = changeLines(printed(passage)).find((line) => line.includes('reef to full'));
-    expect(shaken).toContain('Not to be made by daylight.');
+    expect(shaken).toMatch(/May wait for daylight until 0[67]:00\.$/);
   });
 
   test('one for which the last light was of the day before has that date', () => {
@@ -466,6 +476,35 @@ describe('the changes of a day', () => {
     const [line] = changeLines(printed(reefedAt(27, { route: north(200) })));
     expect(line).toMatch(/^- \*\*01:00\*\* \(03:00 UTC\), in the dark/);
     expect(line).toContain('By daylight until 2027-03-01 18:00.');
+  });
+
+  test('what can be made by the daylight of the day before stands there too', () => {
+    const [first, second] = daysOf(printed(reefedAt(27, { route: north(200) })));
+    expect(first!.due).toEqual(['- By daylight until **18:00**, or in the dark at 01:00 on 2027-03-02: full to reef.']);
+    expect(second!.due).toEqual([]);
+    for (const { due } of daysOf(printed(reefedAt(17)))) expect(due).toEqual([]);
+  });
+
+  test('one for which there is neither says so', () => {
+    // It comes on to blow in the dark: what is set then collapsed in the wind of the day.
+    const rising: Case = {
+      boat: boatOf(
+        [
+          { ...MAIN, window: { ...OPEN, awsMinKn: 15 } },
+          { ...FLYING, window: { ...OPEN, twsMaxKn: 22 } },
+        ],
+        { heavy: ['main'], light: ['flying'] },
+      ),
+      speeds: { heavy: 6, light: 6 },
+      forecast: blowing(hourly(60), (hour) => {
+        const kn = Math.min(24, Math.max(10, 10 + (14 / 3) * (hour - 26)));
+        return { kn, gustKn: 1.25 * kn };
+      }),
+      route: north(150),
+      options: { planSet: 'light' },
+    };
+    const [line] = changeLines(printed(rising));
+    expect(line).toMatch(/in the dark: light to heavy\..*Not to be made by daylight\.$/);
   });
 
   test('one that cannot wait for as long as there is light says so', () => {
@@ -497,6 +536,23 @@ describe('the changes of a day', () => {
     );
   });
 
+  test('a reef for a gust that leaves no angle to gybe at is not told as one for the angle', () => {
+    const passage = planned(reefedAt(17));
+    const told = (change: Partial<SailChange>) => {
+      const changes = passage.changes!.map((own) => ({ ...own, ...change }));
+      return changeLines(printed(reefedAt(17), { ...passage, changes }))[0]!;
+    };
+    const [time] = passage.changes!.map((change) => change.time);
+    const barred = { time: time!, reason: 'window' } as const;
+    expect(told({ barred, gustShare: 0.95 })).toContain(
+      '; the gust is near the limit of what was set, which leaves it no angle to be gybed at.',
+    );
+    expect(told({ barred: null, gustShare: 0.95 })).toContain('; the gust is near the limit of what was set.');
+    expect(told({ barred, gustShare: 0.3, fasterBarred: [] })).toContain('; reefed for the angle alone: ');
+    expect(told({ barred: null, gustShare: 0.3, fasterBarred: [] })).not.toContain('angle');
+    expect(told({})).not.toMatch(/near the limit|for the angle/);
+  });
+
   test('a bar that comes on a later day has its date', () => {
     const passage: Case = {
       boat: withFlying({ window: { ...OPEN, twsMaxKn: 22 } }),
@@ -508,6 +564,21 @@ describe('the changes of a day', () => {
     const [line] = changeLines(printed(passage));
     expect(line).toContain('light is barred from ');
     expect(line).toContain('light is barred from 2027-03-03 04:00 by the gust');
+  });
+});
+
+describe('a main before the wind', () => {
+  const run = (fromDeg: number, sails = ['main']): Case => ({
+    boat: boatOf([MAIN, FLYING], { own: sails }),
+    speeds: { own: 6 },
+    forecast: steady({ kn: 18, fromDeg }),
+  });
+
+  test('is told to be held by a preventer where it may gybe by itself, and nowhere else', () => {
+    expect(printed(run(180))).toContain('rig a preventer, stay clear of the boom (common practice, no source)');
+    // On the quarter, and under a headsail alone.
+    expect(printed(run(120))).not.toContain('preventer');
+    expect(printed(run(180, ['flying']))).not.toContain('preventer');
   });
 });
 

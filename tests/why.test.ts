@@ -145,20 +145,33 @@ describe('every change has its reason', () => {
 });
 
 describe('what it gains', () => {
-  test('in the mean over the hours it stays: a sail for a lull, its setting reckoned', () => {
-    // 15 minutes at half of 4 kn, then 4.8 kn to the end of six hours; 4 kn would have made 24 miles.
-    const own = 0.25 * 2 + 5.75 * 4.8;
-    expect(atHour(lull(), 18).gainKn).toBeCloseTo((own - 24) / 6, 3);
+  test('in the mean over the hours it stays: a sail for a lull, its setting left out', () => {
+    // 4.8 kn against 4 kn; the 15 minutes at half of 4 kn are told as minutes.
+    expect(atHour(lull(), 18)).toMatchObject({ minutes: 15 });
+    expect(atHour(lull(), 18).gainKn).toBeCloseTo(4.8 - 4, 3);
   });
 
   test('only over the hours in which what was set could have stayed', () => {
-    // She may not reef in the dark, so that she reefs at 20 h; the full main could have stood until 26 h. Eight minutes at 0.7 of 5 kn
-    // and then 5 kn, against six hours at 7 kn: less, and she knows it.
+    // She may not reef in the dark, so that she reefs at 20 h; the full main could have stood until 26 h. 5 kn against six hours at
+    // 7 kn: less, and she knows it.
     const change = atHour(reefed(26, { house: { changesInDark: 'none' } }), 20);
     expect(change).toMatchObject({ from: 'full', to: 'reef', barred: { reason: 'gust' } });
     expect(hoursAt(change.barred!.time)).toBe(26);
-    const own = (8 / 60) * 0.7 * 5 + (6 - 8 / 60) * 5;
-    expect(change.gainKn).toBeCloseTo((own - 6 * 7) / 6, 3);
+    expect(change.gainKn).toBeCloseTo(5 - 7, 3);
+  });
+
+  test('how near its limit the gust is to what was set', () => {
+    // The full main stands 22 kn. At departure nothing was set in an hour before.
+    const passage = reefed(17);
+    const change = passage.changes!.find(({ to }) => to === 'reef')!;
+    expect(change.gustShare).toBeCloseTo(rowAt(passage, 17).gustKn / 22, 9);
+    const first = planned({
+      boat: withFlying({}),
+      speeds: { white: 5, light: 6 },
+      forecast: steady({ kn: 12 }),
+      options: { planSet: 'white' },
+    });
+    expect(atHour(first, 12).gustShare).toBeNull();
   });
 
   test('nothing is told where it could not have stayed at all', () => {
@@ -438,6 +451,22 @@ describe('the last hour by daylight', () => {
     expect(rowAt(passage, 20).daylight).toBe(true);
     expect(rowAt(passage, 21).daylight).toBe(false);
     expect(lastOf(passage, 26)).toBe(20);
+  });
+
+  test('a change in the dark that what is set lets wait: until the first light, by the sun', () => {
+    // The gust falls after 26 h, in the dark; the reef may stay as long as one likes.
+    const passage = reefed(17, { forecast: gusty(17, 26), route: north(200) });
+    const shaken = passage.changes!.find(({ to }) => to === 'full')!;
+    const sunrise = (sunTimesAt(T0 + 34 * HOUR, 0, LON).sunriseEpochSeconds! - T0) / HOUR;
+    expect(hoursAt(shaken.time)).toBeLessThan(sunrise - 2);
+    expect(hoursAt(shaken.firstByDaylight!)).toBe(Math.ceil(sunrise));
+  });
+
+  test('none that may wait where what is set may not stay until light, and none by day', () => {
+    const night = reefed(26).changes!.find(({ to }) => to === 'reef')!;
+    expect(night).toMatchObject({ daylight: false, firstByDaylight: null });
+    const day = reefed(17).changes!.find(({ to }) => to === 'reef')!;
+    expect(day).toMatchObject({ daylight: true, firstByDaylight: null });
   });
 
   test('none where what is set then could not have stood until then', () => {
