@@ -713,6 +713,7 @@ describe('holes', () => {
       expect(told).toMatch(`TWS ${twsKn[0]} to ${twsKn[1]}, TWA ${twaDeg[0]} to ${twaDeg[1]}, AWA `);
       expect(told).toMatch(`${filling[0]} would be much faster`);
       expect(told).toMatch(`Deepest at TWS ${deepest.twsKn}, TWA ${deepest.twaDeg}, where`);
+      expect(told!.includes('So narrow a gap is also got over')).toBe(twaDeg[1] - twaDeg[0] <= 10);
       expect(told).not.toMatch(/undefined|NaN|null/);
     });
 

@@ -72,6 +72,9 @@ function slowAnswers({ holes, holesUnknown, options, withoutSail }: Crossover): 
   ];
 }
 
+/** A gap that the helm closes. */
+const NARROW_DEG = 10;
+
 function holeAnswer(hole: Hole): string {
   const { awaDeg, kinds, deepest, certain } = hole;
   const [most] = kinds;
@@ -81,7 +84,16 @@ function holeAnswer(hole: Hole): string {
     deepest.aboardKn === 0
       ? 'no plan aboard makes way'
       : `the best plan aboard makes ${deepest.aboardKn.toFixed(1)} kn`;
-  return `${placeOf(hole, apparent)}: ${withArticle(most!)} would be much faster${others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`}. Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.${certain ? '' : ' Not all of it is certain within the bands of the estimate.'}`;
+  const parts = others.length === 0 ? '' : ` (in parts ${others.map(withArticle).join(', ')})`;
+  const [from, to] = hole.twaDeg;
+  return [
+    `${placeOf(hole, apparent)}: ${withArticle(most!)} would be much faster${parts}.`,
+    `Deepest at TWS ${knots(deepest.twsKn)}, TWA ${deepest.twaDeg}, where ${aboard} and ${withArticle(deepest.kind)} would make ${deepest.stwKn.toFixed(1)} kn.`,
+    ...(certain ? [] : ['Not all of it is certain within the bands of the estimate.']),
+    ...(to - from > NARROW_DEG
+      ? []
+      : ['So narrow a gap is also got over by steering a little closer and a little freer in turn.']),
+  ].join(' ');
 }
 
 /** Where a region is: its spans where it fills them, else where it is whole, and that it is in parts of them. */
