@@ -1000,6 +1000,70 @@ describe('how the answer turns', () => {
     );
     expect(clear.verdict.answer).toBe('not-in-money');
   });
+
+  test('what a sample moves is told beside what the sample is, and of how many passages', () => {
+    const saidOf = (
+      hours: readonly (readonly [number, number])[],
+      [slower, faster]: readonly [number, number],
+      prices: Parameters<typeof worthOf>[2] = { price: 4000 },
+    ) => {
+      const [a, b] = constructed(hours);
+      const first = (bHours: number) => b.records.slice(0, 1).map((record) => ({ ...record, hours: bHours }));
+      const turned = [
+        { input: 'speed-band' as const, end: 'low' as const, text: 'slower by 7 %', a: null, b: first(slower) },
+        { input: 'speed-band' as const, end: 'high' as const, text: 'faster by 7 %', a: null, b: first(faster) },
+      ];
+      const worth = worthOf(a, { ...b, polars: { ...POLARS, status: 'estimated' } }, prices, { turned });
+      const text = worthText(worth, BEHIND).replaceAll('\n', ' ');
+      // The paragraph of the Markdown, and so of the report, is the same.
+      expect(worthMarkdown(worth, BEHIND)).toContain(/(?:In money|It cannot)[^.]*\./.exec(text)![0]);
+      return text;
+    };
+    // 4, 6 and 6 h saved; the first alone is sailed anew.
+    const pairs = [
+      [200, 196],
+      [210, 204],
+      [190, 184],
+    ] as const;
+    const text = saidOf(pairs, [199, 193]);
+    expect(text).toContain('On a passage it is 5.3 h faster in the mean');
+    expect(text).toContain(
+      'Speeds are estimated: on the 1 passage on which this was tried it saves 4.0 h as it is, 1.0 h if it is slower by 7 %, 7.0 h if it is faster by 7 %.',
+    );
+    expect(text).toContain(
+      'speed under the new sail (on 1 of 3 passages): -4.00 h, -2597 EUR as it is; slower by 7 %: -1.00 h',
+    );
+    expect(
+      saidOf(
+        [
+          [200, 203],
+          [210, 198],
+          [190, 178],
+        ],
+        [205, 199],
+      ),
+    ).toContain('it loses 3.0 h as it is, 5.0 h if it is slower by 7 %, saves 1.0 h if it is faster by 7 %.');
+    // Of one passage in all there is no other base.
+    expect(saidOf([[200, 196]], [199, 193])).toContain(
+      'Speeds are estimated: on this passage it saves 4.0 h as it is,',
+    );
+    // The ends of the sample all save, those of all passages do not.
+    expect(
+      saidOf(
+        [
+          [200, 190],
+          [210, 213],
+          [190, 193],
+        ],
+        [195, 185],
+      ),
+    ).toContain(
+      'within what they may be off the answer has both signs (on the 1 passage on which this was tried 10.0 h saved as it is; slower by 7 %: 5.0 h saved; faster by 7 %: 15.0 h saved; moved by as much, the mean of all 3 has both signs).',
+    );
+    expect(saidOf(pairs, [220, 190], { price: 1000, hourValue: 100, milesPerYear: 2000 })).toMatch(
+      /It cannot be told whether the flying pays: .* \(on the 1 passage on which this was tried -?\d+ EUR as it is; slower by 7 %: -\d+ EUR; faster by 7 %: \d+ EUR; moved by as much, the mean of all 3 has both signs\)/,
+    );
+  });
 });
 
 describe('the next sail', () => {

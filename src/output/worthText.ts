@@ -90,5 +90,8 @@ function rivalText({ differences, flown, money, currency }: Comparison): string 
 
 function turnText(turn: Turn, worth: Worth): string {
   const told = (end: Turn['low']) => (end === null ? [] : [`${end.text}: ${endText(end, worth)}`]);
-  return `${INPUTS[turn.input]}: ${endText(turn.usual, worth)} as it is; ${[...told(turn.low), ...told(turn.high)].join('; ')}`;
+  const { both } = worth.passages;
+  // Of a sample the answer as it is is another than that of all.
+  const on = turn.passages === both ? '' : ` (on ${turn.passages} of ${both} passages)`;
+  return `${INPUTS[turn.input]}${on}: ${endText(turn.usual, worth)} as it is; ${[...told(turn.low), ...told(turn.high)].join('; ')}`;
 }
