@@ -107,7 +107,22 @@ describe('two wardrobes', () => {
     expect(same.verdict.answer).toBe('no-difference');
     expect(same.money.savedPerPassage).toMatchObject({ low: 0, mid: 0, high: 0 });
     expect([same.newSails, same.goneSails, same.flown]).toEqual([[], [], []]);
-    expect(worthText(same, BEHIND)).toContain('changes nothing on these passages');
+    expect(same.alike).toBe(true);
+    expect(worthText(same, BEHIND)).toContain(
+      'A and B are the same: b and again have the same sails, rules and speeds.',
+    );
+    // A price buys nothing then; and keys may stand in any order.
+    const turnedKeys = Object.fromEntries(Object.entries(B).reverse()) as unknown as Boat;
+    const priced = worthOf(ofB, { ...ofB, name: 'again', boat: turnedKeys }, { price: 4000, hourValue: 10 });
+    expect(priced).toMatchObject({ alike: true, verdict: { answer: 'no-difference' }, money: { cost: 0 } });
+    expect(worthText(priced, BEHIND)).toMatch(/A and B are the same: b and again/);
+    expect(worthText(priced, BEHIND)).not.toMatch(/lost|does not pay|turns/);
+    expect(worthMarkdown(priced, BEHIND)).not.toMatch(/are lost|does not pay|## How the answer turns/);
+    // Another rule, though nothing comes of it, is another boat; and so are other speeds.
+    const ruled = { ...ofB, name: 'again', boat: { ...B, house: { tackMinutes: 5 } } };
+    expect(worthOf(ofB, ruled).alike).toBe(false);
+    expect(worthText(worthOf(ofB, ruled), BEHIND)).toContain('changes nothing on these passages');
+    expect(worthOf(ofB, { ...ofB, polars: { ...POLARS, status: 'designed' } }).alike).toBe(false);
   });
 
   test('B against A is the negative of A against B', () => {

@@ -23,7 +23,9 @@ export const verdictLines = (worth: Worth, warnings: readonly Fault[]): readonly
 ];
 
 function headline(worth: Worth): string {
-  const { verdict, money, currency, newSails, b } = worth;
+  const { verdict, money, currency, newSails, a, b, alike } = worth;
+  if (alike)
+    return `A and B are the same: ${a} and ${b} have the same sails, rules and speeds. There is nothing to compare, and nothing to pay for.`;
   const [what, inText] = newSails.length === 1 ? [`The ${newSails[0]}`, `the ${newSails[0]}`] : [b, b];
   const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
   const chance =

@@ -102,7 +102,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
     ...moneySection(worth),
     ...(rivals.length === 0 ? [] : ['### Competitors', rivalTable(rivals)]),
     ...unfinishedLines(worth).map(escaped),
-    ...(turns.length === 0
+    ...(turns.length === 0 || worth.alike
       ? []
       : [
           '## How the answer turns',

@@ -36,7 +36,7 @@ export function worthText(worth: Worth, study: StudyBehind): string {
     ...(rivals.length === 0
       ? []
       : ['', 'Beside it', ...rivals.map((rival) => `  ${visible(rival.b)}: ${rivalText(rival)}`)]),
-    ...(turns.length === 0
+    ...(turns.length === 0 || worth.alike
       ? []
       : ['', 'What turns the answer most', ...turns.slice(0, TURNS_TOLD).map((turn) => `  ${turnText(turn, worth)}`)]),
     ...(study.warnings.length === 0

@@ -7,6 +7,7 @@ import { METRICS, type Metric, metricOf, type PassageRecord, type SailRecord } f
 import { priceOf } from '../wear/wear.js';
 import { says } from '../wording.js';
 import { addedIn, addedTo } from './added.js';
+import { areAlike } from './alike.js';
 import { type Difference, differenceOf, independentOf, LEAST_INDEPENDENT } from './difference.js';
 import { type Flown, flownIn } from './flown.js';
 import { type MoneyOf, moneyOf, type WorthMoney } from './money.js';
@@ -45,6 +46,8 @@ export interface PlanDifference {
 export interface Comparison {
   readonly a: string;
   readonly b: string;
+  /** Whether they are the same boat but for their names. */
+  readonly alike: boolean;
   readonly passages: PassageCounts & {
     /** As how many independent ones they count for the time under way: those of neighbouring starts share their weather. */
     readonly independent: number;
@@ -95,7 +98,9 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   const wearMoney = pricedIn(pairs, [...new Set([...clothsA, ...newSails])]);
   const hours = pairs.b.map((record, i) => record.hours - pairs.a[i]!.hours);
   const milesNm = mean(pairs.a.map(({ distanceNm }) => distanceNm));
-  const isBought = newSails.length + settings.length > 0 || given.price !== undefined;
+  const alike = areAlike(a, b);
+  // A price for the very same boat buys nothing.
+  const isBought = !alike && (newSails.length + settings.length > 0 || given.price !== undefined);
   const kept = clothsA.filter((id) => !goneSails.includes(id));
   const wornInB = pricedIn(pairs, kept);
   const parts: Compared['parts'] = {
@@ -112,6 +117,7 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
     comparison: {
       a: a.name,
       b: b.name,
+      alike,
       passages: {
         ...pairs.counts,
         independent: Math.min(hours.length, Math.max(LEAST_INDEPENDENT, independentOf(hours, pairs.series))),
