@@ -414,4 +414,21 @@ describe('told', () => {
     expect(markdown).not.toContain('undefined');
     expect(markdown).not.toContain('NaN');
   });
+
+  test('what new sails are worn by is in a currency, and over several there is no mean', () => {
+    const sail = { ...RECORDS[0]!.sails[0]!, wear: { low: 0.1, mid: 0.1, high: 0.1 } };
+    const records = [140, 160].map((mid, n) => made(n, { sails: [sail], wearMoney: { low: 100, mid, high: 300 } }));
+    const saidOf = (currencies?: readonly (string | null)[]) =>
+      studyMarkdown({ ...toPrint(records), ...(currencies === undefined ? {} : { currencies }) })
+        .split('\n')
+        .find((line) => /^Of new sails|^The money/.test(line));
+    expect(saidOf(['EUR', 'EUR'])).toBe('Of new sails 150 EUR a passage in the mean, 140 to 160 in nine of ten.');
+    for (const unnamed of [saidOf([null]), saidOf()])
+      expect(unnamed).toBe(
+        'Of new sails 150 a passage in the mean, 140 to 160 in nine of ten, in the currency of your prices.',
+      );
+    expect(saidOf(['EUR', 'SEK', null])).toMatch(
+      /several currencies \(EUR, SEK, one that is not named\), which have no mean\.$/,
+    );
+  });
 });

@@ -430,6 +430,33 @@ describe('money by hand', () => {
     expect(worthOf(a, b, {}).money.prices).toMatchObject({ price: { mid: 4000 }, from: { price: 'boat-file' } });
   });
 
+  test('no money is without its currency: that of the file, euros where all prices are the catalogue’s, else that of your prices', () => {
+    const [a, b] = pair;
+    const inNoCurrency = ({ currency: _, ...boat }: Boat): Boat => boat;
+    const unpriced = (boat: Boat): Boat => ({ ...boat, sails: boat.sails.map(({ price: _, ...sail }) => sail) });
+    const saidOf = (ofA: Boat, ofB: Boat, prices: Parameters<typeof worthOf>[2]) => {
+      const worth = worthOf({ ...a, boat: ofA }, { ...b, boat: ofB }, prices);
+      return { currency: worth.currency, text: worthText(worth, BEHIND).replaceAll('\n', ' '), worth };
+    };
+    expect(saidOf(A, B, { hourValue: 1 }).text).toMatch(/\d+ EUR are lost/);
+    // Prices in the files of which nobody says in what.
+    const unnamed = saidOf(inNoCurrency(A), inNoCurrency(B), { hourValue: 1 });
+    expect(unnamed.currency).toBeNull();
+    expect(unnamed.text).toMatch(/\d+ in the currency of your prices are lost/);
+    expect(unnamed.text).toMatch(/wear of sails, in the currency of your prices {2,}-9 /);
+    const md = worthMarkdown(unnamed.worth, BEHIND);
+    expect(md).toContain('| value of an hour | 1 in the currency of your prices |');
+    expect(md).toContain('| money, in the currency of your prices, B − A |');
+    expect(md).toContain('- currency: that of your prices: the boat file names none');
+    // No price in any file: wear is in euros, and so is what is given beside it.
+    const [plainA, plainB] = [unpriced(inNoCurrency(A)), unpriced(inNoCurrency(B))];
+    expect(saidOf(plainA, plainB, { price: 4000, hourValue: 1 }).currency).toBe('EUR');
+    expect(saidOf(plainA, { ...plainB, sails: [plainB.sails[0]!, KITE] }, { price: 4000 }).currency).toBe('EUR');
+    expect(saidOf(plainA, { ...plainB, sails: [plainB.sails[0]!, KITE] }, {}).currency).toBeNull();
+    expect(saidOf(plainA, { ...plainB, sails: [MAIN_LIFE, plainB.sails[1]!] }, { price: 4000 }).currency).toBeNull();
+    expect(saidOf(plainA, { ...plainB, currency: 'SEK' }, { price: 4000 }).currency).toBe('SEK');
+  });
+
   test('a price of no known name, or no number, is a fault', () => {
     const wrong = { hourvalue: 10, litrePrice: 'x' } as never;
     expect(() => worthOf(...pair, wrong)).toThrow(

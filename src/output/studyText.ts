@@ -3,7 +3,7 @@ import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
 import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
 import { behindSections } from './behind.js';
 import { CAUTION } from './caution.js';
-import { duration, fixed, twoDigits } from './format.js';
+import { duration, fixed, twoDigits, UNNAMED_CURRENCY } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyToPrint } from './studyJson.js';
 
@@ -76,7 +76,7 @@ export function studyMarkdown(study: StudyToPrint): string {
       ['sail', 'mean', '5 %', '25 %', '50 %', '75 %', '95 %'],
       all.sails.map(({ id, hours }) => [id, ...spreadCells(hours, 1)]),
     ),
-    ...wearSection(all),
+    ...wearSection(all, study.currencies),
     '## Chances',
     'Of these passages, but for those that broke off before they were over it; in brackets between what the chance may lie, by their number alone (95 %).',
     table(
@@ -121,7 +121,7 @@ export function climateNotes({ draws, summary: { all } }: StudyToPrint): string[
 }
 
 /** What a passage takes of the sails, where anything is known of it. */
-function wearSection({ sails, metrics }: GroupSummary): string[] {
+function wearSection({ sails, metrics }: GroupSummary, currencies: StudyToPrint['currencies'] = [null]): string[] {
   const worn = sails.flatMap(({ id, wear }) => (wear === null || wear.p95 <= 0 ? [] : [{ id, wear }]));
   if (worn.length === 0) return [];
   const money = metrics['wear-money'];
@@ -139,12 +139,16 @@ function wearSection({ sails, metrics }: GroupSummary): string[] {
       : [
           `In ${fixed(unknown.mean, 0)} h a passage the air is light and the waves are not known: no slatting is counted in them.`,
         ]),
-    ...(money === null
-      ? []
-      : [
-          `Of new sails ${twoDigits(money.mean)} a passage in the mean, ${twoDigits(money.p5)} to ${twoDigits(money.p95)} in nine of ten, in the currency of the boat file.`,
-        ]),
+    ...(money === null ? [] : [wearMoneyText(money, [...new Set(currencies)])]),
   ];
+}
+
+/** What a passage takes of new sails, in one currency: a mean over several is none. */
+function wearMoneyText({ mean, p5, p95 }: Spread, [currency = null, ...more]: readonly (string | null)[]): string {
+  if (more.length > 0)
+    return `The money that is, passage by passage, stands in passages.csv: the boats’ prices are in several currencies (${[currency, ...more].map((one) => one ?? 'one that is not named').join(', ')}), which have no mean.`;
+  const [unit, unnamed] = currency === null ? ['', `, ${UNNAMED_CURRENCY}`] : [` ${currency}`, ''];
+  return `Of new sails ${twoDigits(mean)}${unit} a passage in the mean, ${twoDigits(p5)} to ${twoDigits(p95)} in nine of ten${unnamed}.`;
 }
 
 const named = (title: string, groups: readonly GroupSummary[]): string[] =>

@@ -1,12 +1,12 @@
 import type { Fault } from '../errors.js';
 import type { WindHours } from '../study/study.js';
 import type { Difference, Turn, Worth } from '../worth/worth.js';
-import { fixed } from './format.js';
+import { fixed, UNNAMED_CURRENCY } from './format.js';
 import { passagesText } from './studyText.js';
 
 /** A sum of money, whole; small ones to two decimals. */
 export const moneyText = (value: number, currency: string | null): string =>
-  `${fixed(value, Math.abs(value) < 20 && !Number.isInteger(Number(value.toFixed(6))) ? 2 : 0)}${currency === null ? '' : ` ${currency}`}`;
+  `${fixed(value, Math.abs(value) < 20 && !Number.isInteger(Number(value.toFixed(6))) ? 2 : 0)} ${currency ?? UNNAMED_CURRENCY}`;
 
 /** A band of wind and angle in words. */
 export const windText = ({ twsFromKn, twaFromDeg }: Pick<WindHours, 'twsFromKn' | 'twaFromDeg'>): string =>

@@ -11,6 +11,7 @@ import {
   flownText,
   INPUTS,
   isByClimatology,
+  nameIn,
   signed,
   TOLD,
   unfinishedLines,
@@ -30,7 +31,7 @@ export function worthText(worth: Worth, study: StudyBehind): string {
     ...wrapped(verdictText(worth, study.warnings)),
     '',
     `${visible(b)} against ${visible(a)}, ${passagesText(passages.both)} of ${fixed(passages.milesNm, 0)} Nm${passages.both === 1 ? '' : `, which count as ${fixed(passages.independent, 0)}`}: mean, and between what it lies by their number (95 %)`,
-    ...TOLD.flatMap(([metric, name, decimals]) => differenceLine(name, differences[metric], decimals)),
+    ...TOLD.flatMap((told) => differenceLine(nameIn(told, worth), differences[told[0]], told[2])),
     ...flown.flatMap((one) => ['', ...wrapped(flownText(one))]),
     ...unfinishedLines(worth),
     ...(rivals.length === 0

@@ -4,7 +4,7 @@ import type { Band, Operation } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
 import { METRICS, type Metric, metricOf, type PassageRecord, type SailRecord } from '../study/study.js';
-import { priceOf } from '../wear/wear.js';
+import { currencyOf, priceOf } from '../wear/wear.js';
 import { says } from '../wording.js';
 import { addedIn, addedTo } from './added.js';
 import { areAlike } from './alike.js';
@@ -12,7 +12,7 @@ import { type Difference, differenceOf, independentOf, LEAST_INDEPENDENT } from 
 import { type Flown, flownIn } from './flown.js';
 import { type MoneyOf, moneyOf, type WorthMoney } from './money.js';
 import { type PairedPassages, type PassageCounts, pairedPassages } from './pairs.js';
-import { type OwnerPrices, settledPrices, type UsualPrice } from './prices.js';
+import { type OwnerPrices, type SettledPrices, settledPrices, type UsualPrice } from './prices.js';
 
 /** A boat and what she sailed of a study: its passages with her, and no others. */
 export interface WorthStudy {
@@ -140,7 +140,7 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
       sails: [...new Set([...clothsA, ...newSails])].map((id) => sailDifference(id, pairs, { newSails, goneSails })),
       sailPlans: plansOf(pairs).map((id) => ({ id, hours: of((record) => hoursUnder(record, id)) })),
       flown: [...newSails, ...settings].map((id) => flownIn(pairs, id, plansSetting(b.boat, [id]))),
-      currency: b.boat.currency ?? a.boat.currency ?? (prices.from.price === 'placeholder' ? 'EUR' : null),
+      currency: currencyIn(a.boat, b.boat, newSails, prices),
       money: moneyOf({ ...parts, pairs, prices })!,
     },
   };
@@ -154,6 +154,15 @@ export const anyFinished = (a: WorthStudy, b: WorthStudy): boolean =>
 export function checkCurrencies(a: Boat, b: Boat, file: string): void {
   if (a.currency !== undefined && b.currency !== undefined && a.currency !== b.currency)
     throw new InputError([{ file, path: 'currency', ...says.otherCurrency(a.currency, b.currency) }]);
+}
+
+/**
+ * In what all money of a comparison is. Where neither file names a currency or a price, what sails wear is in euros, and what the owner gives
+ * is added to it. The price of a new sail that was asked for stands in B, but is none of her file.
+ */
+function currencyIn(a: Boat, b: Boat, newSails: readonly string[], { from }: Pick<SettledPrices, 'from'>) {
+  const inFiles = [...a.sails, ...b.sails.filter(({ id }) => !newSails.includes(id))];
+  return b.currency ?? a.currency ?? (from.price === 'boat-file' ? null : currencyOf({ sails: inFiles }));
 }
 
 /** The cloths of a boat. */
