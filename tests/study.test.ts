@@ -415,6 +415,23 @@ describe('told', () => {
     expect(markdown).not.toContain('NaN');
   });
 
+  test('a chance says what is over its limit, in how many passages, and what that proves', () => {
+    // None of five: Wilson's interval goes to z² / (n + z²) = 3.8416 / 8.8416.
+    const five = Array.from({ length: 5 }, (_, n) => made(n, { strongWind: [], gustMaxKn: n < 2 ? 41 : 30 }));
+    const limits = {
+      limits: [['hours-over-34', 0] as const, ['gust-max', 40] as const, ['no-plan-hours', 0] as const],
+    };
+    const study = { ...toPrint(five), summary: summaryOf(five, limits) };
+    const printed = studyTotalsText(study);
+    expect(printed).toMatch(/^some time over 34 kn: +in 0 of 5 passages, 0 % \(0 % to 43 %\)$/m);
+    expect(printed).toMatch(/^more than 40 kn in the gust: +in 2 of 5 passages, 40 % \(12 % to 77 %\)$/m);
+    expect(printed).toMatch(/^some time in which no plan fitted: +in 0 of 5 passages, /m);
+    const markdown = studyMarkdown(study);
+    expect(markdown).toContain('| what | in passages | chance |');
+    expect(markdown).toContain('| some time over 34 kn | 0 of 5 | 0 % (0 % to 43 %) |');
+    expect(markdown).toContain('| more than 40 kn in the gust | 2 of 5 | 40 % (12 % to 77 %) |');
+  });
+
   test('what new sails are worn by is in a currency, and over several there is no mean', () => {
     const sail = { ...RECORDS[0]!.sails[0]!, wear: { low: 0.1, mid: 0.1, high: 0.1 } };
     const records = [140, 160].map((mid, n) => made(n, { sails: [sail], wearMoney: { low: 100, mid, high: 300 } }));

@@ -38,7 +38,7 @@ export function studyTotalsText(study: StudyToPrint): string {
     `${passagesText(all.passages)}: ${counted(study)}`,
     ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
     ...(all.metrics.changes === null ? [] : [`Sail changes      ${spreadText(all.metrics.changes, whole)}`]),
-    ...all.chances.map((chance) => `${chanceName(chance).padEnd(17)} ${chanceText(chance)}`),
+    ...all.chances.map((chance) => `${`${chancePassed(chance)}:`.padEnd(CHANCE_WIDTH)}${chanceCounted(chance)}`),
     ...climateNotes(study).flatMap((note) => ['', note]),
     '',
     'Hours per passage on each sail: mean, and the middle nine tenths',
@@ -80,8 +80,12 @@ export function studyMarkdown(study: StudyToPrint): string {
     '## Chances',
     'Of these passages, but for those that broke off before they were over it; in brackets between what the chance may lie, by their number alone (95 %).',
     table(
-      ['more than', 'passages', 'chance'],
-      all.chances.map((chance) => [chanceName(chance), `${chance.over} of ${chance.of}`, chanceText(chance)]),
+      ['what', 'in passages', 'chance'],
+      all.chances.map((chance) => [
+        chancePassed(chance),
+        `${chance.over} of ${chance.of}`,
+        chanceShare(chance) ?? 'not known',
+      ]),
     ),
     '## Start by start',
     escaped(weightText(study)),
@@ -281,13 +285,33 @@ const NAMES: Readonly<Partial<Record<Metric, string>>> = {
   'hours-over-28': 'h over 28 kn',
   'hours-over-48': 'h over 48 kn',
   'hove-to-hours': 'h hove to',
-  'no-plan-hours': 'h no plan fitted',
+  'no-plan-hours': 'h in which no plan fitted',
 };
+
+/** What is over its limit, in words that tell which way it goes. */
+const chancePassed = (chance: Chance) =>
+  chance.limit === 0 && NAMES[chance.metric]?.startsWith('h ') === true
+    ? `some time ${NAMES[chance.metric]!.slice(2)}`
+    : `more than ${chanceName(chance)}`;
+
+/** In how many passages it was, and what chance that is. */
+function chanceCounted({ over, of, ...chance }: Chance): string {
+  const share = chanceShare(chance);
+  return share === null ? 'not known' : `in ${over} of ${passagesText(of)}, ${share}`;
+}
+
+const CHANCE_WIDTH = 35;
 
 export const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
 
-export function chanceText({ over, of, share, shareLow, shareHigh }: Chance): string {
-  if (share === null || shareLow === null || shareHigh === null) return 'not known';
+export function chanceText({ over, of, ...chance }: Chance): string {
+  const share = chanceShare(chance);
+  return share === null ? 'not known' : `${share}, ${over} of ${of}`;
+}
+
+/** A chance and between what it may lie; null where it is not known. */
+function chanceShare({ share, shareLow, shareHigh }: Pick<Chance, 'share' | 'shareLow' | 'shareHigh'>): string | null {
+  if (share === null || shareLow === null || shareHigh === null) return null;
   const percent = (value: number) => `${fixed(100 * value, 0)} %`;
-  return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)}), ${over} of ${of}`;
+  return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)})`;
 }
