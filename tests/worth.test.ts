@@ -9,7 +9,9 @@ import {
   InputError,
   kindsFor,
   METRICS,
+  nextSailMarkdown,
   nextSailOf,
+  nextSailText,
   type PassageRecord,
   type PolarSet,
   priced,
@@ -1145,5 +1147,34 @@ describe('the next sail', () => {
     expect(next.rows[0]!.fills).toHaveLength(1);
     expect(next.rows[0]!.comparison.money.prices.from.price).toBe('placeholder');
     expect(nextSailOf(study[0]!, rows, { hourValue: 50 }, { holes: [], holesUnknown: null }).rankedBy).toBe('net');
+    // Of one passage, of few that lie on both sides, and of some that leave no doubt.
+    const told = (hours: readonly number[], prices: Parameters<typeof nextSailOf>[2] = {}) => {
+      const some = (one: WorthStudy, saved: readonly number[]) => ({
+        ...one,
+        records: saved.map((by, n) => ({ ...one.records[0]!, departure: iso(1000 * n), hours: 200 - by })),
+      });
+      const zero = hours.map(() => 0);
+      const [kite, trysail] = rows as [(typeof rows)[0], (typeof rows)[0]];
+      const tried = [
+        { ...kite, ...some(study[1]!, hours) },
+        { ...trysail, ...some(study[2]!, zero) },
+      ];
+      const of = nextSailOf(some(study[0]!, zero), tried, prices, { holes: [], holesUnknown: null });
+      return { text: nextSailText(of, BEHIND), md: nextSailMarkdown(of, BEHIND) };
+    };
+    const one = told([4]);
+    expect(one.text).toContain(
+      'A symmetric-cruising would save most. One passage tells of no other: on the next it may be another sail, or none. Ranked by the hours saved',
+    );
+    expect(one.md).toContain('| 4.00 | one passage cannot tell |');
+    // Mean 2, t of 95 % and 2 degrees 4.303, deviation 4: 2 ± 4.303 · 4 / √3.
+    expect(told([2, -2, 6]).text).toContain(
+      'would save most. So few passages leave it open: by their number alone what it saves on a passage lies between -7.9 h and 11.9 h.',
+    );
+    expect(told([2, -2, 6]).md).toContain('| 2.00 | -7.94 to 11.94 |');
+    expect(told([4, 5, 6]).text).toContain('would save most. Ranked by');
+    expect(told([2, -2, 6], { hourValue: 1000, milesPerYear: 20_000 }).text).toMatch(
+      /would save most\. So few passages leave it open: by their number alone its net lies between -\d+ EUR and \d+ EUR\./,
+    );
   });
 });
