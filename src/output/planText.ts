@@ -1,6 +1,6 @@
 import type { Boat } from '../boat/boat.js';
 import { describeFault } from '../errors.js';
-import type { Hour } from '../passage/passage.js';
+import type { Hour, Passage } from '../passage/passage.js';
 import type { Day, Tally } from '../totals/totals.js';
 import { choiceNotes } from './choiceText.js';
 import { filledNote } from './filledNote.js';
@@ -83,7 +83,7 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...sailmakersTables(totals),
     ...watchPlan(plan),
     '## Sail changes',
-    `At departure: ${escaped(hours[0]?.sailPlan ?? 'hove to')}. Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
+    `${escaped(departureText(passage))} Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
     changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
     ...daysRunTables(totals),
     '## Day by day',
@@ -98,6 +98,14 @@ export function planMarkdown(plan: PlanToPrint): string {
     `- options: ${escaped(JSON.stringify(passage.options))}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+/** What is set before departure, as far as that was told, and what she sets out under. */
+function departureText({ hours, options: { planSet } }: Passage): string {
+  const under = hours[0]?.sailPlan ?? null;
+  if (planSet === null) return `At departure: ${under ?? 'hove to'}.`;
+  if (planSet === under) return `Set before departure, and she sets out under it: ${planSet}.`;
+  return `Set before departure: ${planSet}; at departure it is ${under === null ? 'taken down' : `changed to ${under}`}, which is the first row.`;
 }
 
 /** Which settings count at which cloth, where the boat has such. */
