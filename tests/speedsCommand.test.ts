@@ -141,7 +141,7 @@ describe('boat speeds', () => {
     const { code, error } = await ran('boat', 'speeds', 'kinds.json', '--plan', 'main+jip');
     expect([code, error]).toEqual([
       2,
-      '--plan: expected the id of a sail plan of the boat, got "main+jip" (did you mean "main+jib"?)\n',
+      '--plan: expected the id of a sail plan of the boat, one of main+jib, main.1+jib, main.1+jib.1, main.2+jib, main.2+jib.1, main.3+jib, main.3+jib.1, main.3+storm-jib and 25 more, got "main+jip" (did you mean "main+jib"?)\n',
     ]);
   });
 });
