@@ -415,6 +415,21 @@ describe('told', () => {
     expect(markdown).not.toContain('NaN');
   });
 
+  test('study.md says why `plan` may plan a start otherwise, where it may', () => {
+    const saidWith = (options: Partial<Study['options']>) =>
+      studyMarkdown({ ...toPrint(RECORDS), options: { ...STUDY.options, ...options } });
+    const why =
+      /^Each passage is planned by the price of a change alone, which is quick \(labels (\d)\); .*plan.* \(labels 4\)\. So the plan/m;
+    expect(why.exec(saidWith({}))![1]).toBe('4');
+    expect(why.exec(saidWith({ choice: 'planned', labels: 1 }))![1]).toBe('1');
+    // The baseline is searched alike, and an arrival by daylight but for how widely.
+    for (const alike of [{ choice: 'fastest' }, { arriveDaylight: true }, { arriveDaylight: true, labels: 4 }] as const)
+      expect(saidWith(alike)).not.toContain('So the plan');
+    expect(saidWith({ arriveDaylight: true, labels: 1 })).toMatch(
+      /^Each passage is searched with labels 1, .*plan.* with 4\. So the plan of one start/m,
+    );
+  });
+
   test('a chance says what is over its limit, in how many passages, and what that proves', () => {
     // None of five: Wilson's interval goes to z² / (n + z²) = 3.8416 / 8.8416.
     const five = Array.from({ length: 5 }, (_, n) => made(n, { strongWind: [], gustMaxKn: n < 2 ? 41 : 30 }));

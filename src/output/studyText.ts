@@ -66,6 +66,7 @@ export function studyMarkdown(study: StudyToPrint): string {
     escaped(`${counted(study)}.`),
     groupTable([all]),
     ...climateNotes(study).map(escaped),
+    ...pricedNote(study).map(escaped),
     ...named('By route', summary.routes),
     ...named('By boat', summary.boats),
     ...named('By weather', summary.weathers),
@@ -121,6 +122,24 @@ export function climateNotes({ draws, summary: { all } }: StudyToPrint): string[
   return [
     steady,
     `That wind is synthetic: ${draws.count} drawings (seed ${draws.seed} and on) from the means of the month, whose spread is at most what the means imply; of its variance ${percent(passage)} stay the same over a drawing, ${percent(weather)} come and go within ${draws.eFoldHours ?? DEFAULT_E_FOLD_HOURS} h, ${percent(observation)} are taken for errors of observation and dropped (placeholders without a source). Squalls and lulls are not in it.`,
+  ];
+}
+
+/** What `plan` looks at unless asked otherwise. */
+const LABELS_OF_PLAN = 4;
+
+/** Why the plan of a start may be another than `plan` gives; none where both search alike. */
+function pricedNote({ options: { choice, arriveDaylight, labels = LABELS_OF_PLAN } }: StudyToPrint): string[] {
+  if (choice === 'fastest') return [];
+  const otherwise =
+    'So the plan of one start may be another there, by minutes of arrival and a change or two (docs/model.md).';
+  // To arrive by daylight the whole trade-off is searched here too.
+  if (arriveDaylight === true)
+    return labels >= LABELS_OF_PLAN
+      ? []
+      : [`Each passage is searched with labels ${labels}, \`plan\` with ${LABELS_OF_PLAN}. ${otherwise}`];
+  return [
+    `Each passage is planned by the price of a change alone, which is quick (labels ${labels}); \`plan\` searches the whole trade-off of changes and arrival (labels ${LABELS_OF_PLAN}). ${otherwise}`,
   ];
 }
 
