@@ -7,8 +7,10 @@ type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
 const oneOf = (words: readonly string[]) => words.join(', ');
 
 const NAMES_TOLD = 5;
-const firstFew = (names: readonly string[]) =>
-  `${oneOf(names.slice(0, NAMES_TOLD))}${names.length > NAMES_TOLD ? ` and ${names.length - NAMES_TOLD} more` : ''}`;
+const firstFew = (names: readonly string[], most = NAMES_TOLD) =>
+  `${oneOf(names.slice(0, most))}${names.length > most ? ` and ${names.length - most} more` : ''}`;
+
+const PLANS_TOLD = 8;
 
 /** `"jibb" (did you mean "jib"?)` where one of the known words is near. */
 function withHint(got: string, known: readonly string[]): string {
@@ -460,6 +462,11 @@ export const says = {
   planOfBoat: (ids: readonly string[], got: string): Said => ({
     code: 'unknown-sail-plan',
     expected: 'the id of a sail plan of the boat',
+    got: withHint(got, ids),
+  }),
+  planAsked: (ids: readonly string[], got: string): Said => ({
+    code: 'unknown-sail-plan',
+    expected: `the id of a sail plan of the boat, one of ${firstFew(ids, PLANS_TOLD)}`,
     got: withHint(got, ids),
   }),
   polarPoint: (plan: string, twsKn: number, twaDeg: number): Said => ({

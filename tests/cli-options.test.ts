@@ -367,7 +367,7 @@ describe('--plan-set', () => {
     ['', '""'],
   ])('no plan of hers: %j', async (id, got) => {
     expect(await refused(['--plan-set', id])).toEqual([
-      `--plan-set: expected the id of a sail plan of the boat, got ${got}`,
+      `--plan-set: expected the id of a sail plan of the boat, one of ${Object.keys(SPEEDS).join(', ')}, got ${got}`,
     ]);
   });
 });

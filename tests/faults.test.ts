@@ -1437,6 +1437,24 @@ describe('warnings', () => {
     ).toBeCloseTo(16, 4);
   });
 
+  test('a plan set at departure that is none of hers', async () => {
+    const inputs = await withBoat();
+    const set = (planSet: string) => () => planPassage(inputs, { departure: TIMES[0]!, planSet });
+    const plans = inputs.boat.sailPlans.map(({ id }) => id).join(', ');
+    expect(await faultsOf(set('spinnaker'))).toEqual([
+      `options, planSet: expected the id of a sail plan of the boat, one of ${plans}, got "spinnaker"`,
+    ]);
+    // Of many the first eight, in the order of the boat file.
+    const [plan] = inputs.boat.sailPlans;
+    const many = Array.from({ length: 11 }, (_, n) => ({ ...plan!, id: `plan-${n}` }));
+    const boat = { ...inputs.boat, sailPlans: many };
+    expect(
+      await faultsOf(() => planPassage({ ...inputs, boat }, { departure: TIMES[0]!, planSet: 'plan-99' })),
+    ).toContain(
+      'options, planSet: expected the id of a sail plan of the boat, one of plan-0, plan-1, plan-2, plan-3, plan-4, plan-5, plan-6, plan-7 and 3 more, got "plan-99" (did you mean "plan-9"?)',
+    );
+  });
+
   test('an option that is none', async () => {
     const inputs = await withBoat();
     const odd = { departure: TIMES[0]!, windfactor: 2, windFactor: '2' } as unknown as PassageOptions;

@@ -1065,6 +1065,20 @@ describe('what people read', () => {
       .filter((line) => line.startsWith(`| ${first!.time} |`));
     expect(rows.length).toBe(1);
     expect(rows[0]).toMatch(/\| reef1\+jib \| main\+jib \|/);
+    const opening = (of: typeof plan) => /^## Sail changes\n\n(.*)/m.exec(planMarkdown(of))![1];
+    expect(opening(plan)).toMatch(
+      /^Set before departure: reef1\+jib; at departure it is changed to main\+jib, which is the first row\. Times are UTC/,
+    );
+    // As it is told, what stays and what is taken down; and nothing is known to be set without it.
+    const setBefore = (planSet: string | null) =>
+      opening({ ...plan, passage: { ...plan.passage, options: { ...plan.passage.options, planSet } } });
+    expect(setBefore('main+jib')).toMatch(/^Set before departure, and she sets out under it: main\+jib\. /);
+    expect(setBefore(null)).toMatch(/^At departure: main\+jib\. /);
+    const [, ...later] = plan.passage.hours;
+    const hove = { ...plan, passage: { ...plan.passage, hours: [{ ...first!, sailPlan: null }, ...later] } };
+    expect(opening(hove)).toMatch(
+      /^Set before departure: reef1\+jib; at departure it is taken down, which is the first row\. /,
+    );
     // The same sails with another reef: a reef, and among the sail changes.
     expect(plan.totals.sailChanges).toBe(plan.passage.hours.filter(({ sailChange }) => sailChange).length);
     expect(plan.totals.reefChanges).toBeGreaterThanOrEqual(1);

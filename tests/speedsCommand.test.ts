@@ -31,12 +31,28 @@ describe('a plan of a wardrobe of kinds and one known speed', () => {
     expect(code).toBe(0);
     const printed = out.split('\n');
     expect(printed[0]).toMatch(/^Planning aid only/);
-    expect(printed[1]).toMatch(/^SPEEDS ARE ESTIMATED\. .*fix the scale only; nobody measured them\.$/);
-    expect(printed[2]).toMatch(/^The estimate cannot decide: \S+ or \S+ \(\d+ h; hangs on /);
-    const [first, , second, , third] = work.read('kinds/plan.md').split('\n');
+    const top =
+      /^SPEEDS ARE ESTIMATED: (\d+) comparisons of plans cannot be decided, listed at the end\. .*fix the scale only; nobody measured them\.$/;
+    expect(printed[1]).toMatch(top);
+    // One line, and then the answer.
+    expect(printed.slice(2, 4)).toEqual(['', expect.stringMatching(/^Invented 44-foot catamaran: /)]);
+    const markdown = work.read('kinds/plan.md');
+    const [first, , second, , third] = markdown.split('\n');
     expect(first).toMatch(/^\*\*Planning aid only/);
-    expect(second).toMatch(/^\*\*SPEEDS ARE ESTIMATED/);
-    expect(third).toMatch(/^\*\*The estimate cannot decide/);
+    expect(second).toMatch(/^\*\*SPEEDS ARE ESTIMATED: \d+ comparisons/);
+    expect(third).toMatch(/^# /);
+    // Every one of them is named, in the three that people read.
+    const { undecided } = readPlan(work.read('kinds/plan.json')).estimate!;
+    expect(undecided.length).toBe(Number(top.exec(printed[1]!)![1]));
+    expect(undecided.length).toBeGreaterThan(5);
+    const report = work.read('kinds/report.html');
+    for (const { sailPlan, rival, hours } of undecided) {
+      const named = `${sailPlan} or ${rival} (${hours.toFixed(0)} h; hangs on `;
+      expect(printed.some((line) => line.startsWith(`  ${named}`))).toBe(true);
+      expect(markdown).toContain(`\n- ${named}`);
+      expect(report).toContain(named);
+    }
+    expect(markdown.indexOf('## What the estimate cannot decide')).toBeGreaterThan(markdown.indexOf('## Day by day'));
     const plan = readPlan(work.read('kinds/plan.json'));
     expect(plan.complete).toBe(true);
     expect(plan.options.house.skipperFactor).toBe(0.9);
@@ -141,7 +157,7 @@ describe('boat speeds', () => {
     const { code, error } = await ran('boat', 'speeds', 'kinds.json', '--plan', 'main+jip');
     expect([code, error]).toEqual([
       2,
-      '--plan: expected the id of a sail plan of the boat, got "main+jip" (did you mean "main+jib"?)\n',
+      '--plan: expected the id of a sail plan of the boat, one of main+jib, main.1+jib, main.1+jib.1, main.2+jib, main.2+jib.1, main.3+jib, main.3+jib.1, main.3+storm-jib and 25 more, got "main+jip" (did you mean "main+jib"?)\n',
     ]);
   });
 });

@@ -414,4 +414,53 @@ describe('told', () => {
     expect(markdown).not.toContain('undefined');
     expect(markdown).not.toContain('NaN');
   });
+
+  test('study.md says why `plan` may plan a start otherwise, where it may', () => {
+    const saidWith = (options: Partial<Study['options']>) =>
+      studyMarkdown({ ...toPrint(RECORDS), options: { ...STUDY.options, ...options } });
+    const why =
+      /^Each passage is planned by the price of a change alone, which is quick \(labels (\d)\); .*plan.* \(labels 4\)\. So the plan/m;
+    expect(why.exec(saidWith({}))![1]).toBe('4');
+    expect(why.exec(saidWith({ choice: 'planned', labels: 1 }))![1]).toBe('1');
+    // The baseline is searched alike, and an arrival by daylight but for how widely.
+    for (const alike of [{ choice: 'fastest' }, { arriveDaylight: true }, { arriveDaylight: true, labels: 4 }] as const)
+      expect(saidWith(alike)).not.toContain('So the plan');
+    expect(saidWith({ arriveDaylight: true, labels: 1 })).toMatch(
+      /^Each passage is searched with labels 1, .*plan.* with 4\. So the plan of one start/m,
+    );
+  });
+
+  test('a chance says what is over its limit, in how many passages, and what that proves', () => {
+    // None of five: Wilson's interval goes to z² / (n + z²) = 3.8416 / 8.8416.
+    const five = Array.from({ length: 5 }, (_, n) => made(n, { strongWind: [], gustMaxKn: n < 2 ? 41 : 30 }));
+    const limits = {
+      limits: [['hours-over-34', 0] as const, ['gust-max', 40] as const, ['no-plan-hours', 0] as const],
+    };
+    const study = { ...toPrint(five), summary: summaryOf(five, limits) };
+    const printed = studyTotalsText(study);
+    expect(printed).toMatch(/^some time over 34 kn: +in 0 of 5 passages, 0 % \(0 % to 43 %\)$/m);
+    expect(printed).toMatch(/^more than 40 kn in the gust: +in 2 of 5 passages, 40 % \(12 % to 77 %\)$/m);
+    expect(printed).toMatch(/^some time in which no plan fitted: +in 0 of 5 passages, /m);
+    const markdown = studyMarkdown(study);
+    expect(markdown).toContain('| what | in passages | chance |');
+    expect(markdown).toContain('| some time over 34 kn | 0 of 5 | 0 % (0 % to 43 %) |');
+    expect(markdown).toContain('| more than 40 kn in the gust | 2 of 5 | 40 % (12 % to 77 %) |');
+  });
+
+  test('what new sails are worn by is in a currency, and over several there is no mean', () => {
+    const sail = { ...RECORDS[0]!.sails[0]!, wear: { low: 0.1, mid: 0.1, high: 0.1 } };
+    const records = [140, 160].map((mid, n) => made(n, { sails: [sail], wearMoney: { low: 100, mid, high: 300 } }));
+    const saidOf = (currencies?: readonly (string | null)[]) =>
+      studyMarkdown({ ...toPrint(records), ...(currencies === undefined ? {} : { currencies }) })
+        .split('\n')
+        .find((line) => /^Of new sails|^The money/.test(line));
+    expect(saidOf(['EUR', 'EUR'])).toBe('Of new sails 150 EUR a passage in the mean, 140 to 160 in nine of ten.');
+    for (const unnamed of [saidOf([null]), saidOf()])
+      expect(unnamed).toBe(
+        'Of new sails 150 a passage in the mean, 140 to 160 in nine of ten, in the currency of your prices.',
+      );
+    expect(saidOf(['EUR', 'SEK', null])).toMatch(
+      /several currencies \(EUR, SEK, one that is not named\), which have no mean\.$/,
+    );
+  });
 });

@@ -875,7 +875,7 @@ describe('in print', () => {
     const saidOf = (of: Boat) => totalsText({ ...plan, wear: wearOf(logOf(hours), of) });
     expect(saidOf(boatWith())).toMatch(/Worn off new sails by this passage: [\d.]+ \([\d.]+ to [\d.]+\) EUR,/);
     expect(saidOf(boatWith({}, { main: { price: 400 } }))).toMatch(
-      /in the currency of the prices in the boat file, which it does not name, .* Without a price: jib, spinnaker\./,
+      /in the currency of your prices, which the boat file does not name, .* Without a price: jib, spinnaker\./,
     );
     expect(saidOf(boatWith({ currency: 'SEK' }))).toMatch(/\n {2}Without a price: main, jib, spinnaker\.\n/);
   });

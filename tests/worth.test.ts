@@ -9,7 +9,9 @@ import {
   InputError,
   kindsFor,
   METRICS,
+  nextSailMarkdown,
   nextSailOf,
+  nextSailText,
   type PassageRecord,
   type PolarSet,
   priced,
@@ -107,7 +109,22 @@ describe('two wardrobes', () => {
     expect(same.verdict.answer).toBe('no-difference');
     expect(same.money.savedPerPassage).toMatchObject({ low: 0, mid: 0, high: 0 });
     expect([same.newSails, same.goneSails, same.flown]).toEqual([[], [], []]);
-    expect(worthText(same, BEHIND)).toContain('changes nothing on these passages');
+    expect(same.alike).toBe(true);
+    expect(worthText(same, BEHIND)).toContain(
+      'A and B are the same: b and again have the same sails, rules and speeds.',
+    );
+    // A price buys nothing then; and keys may stand in any order.
+    const turnedKeys = Object.fromEntries(Object.entries(B).reverse()) as unknown as Boat;
+    const priced = worthOf(ofB, { ...ofB, name: 'again', boat: turnedKeys }, { price: 4000, hourValue: 10 });
+    expect(priced).toMatchObject({ alike: true, verdict: { answer: 'no-difference' }, money: { cost: 0 } });
+    expect(worthText(priced, BEHIND)).toMatch(/A and B are the same: b and again/);
+    expect(worthText(priced, BEHIND)).not.toMatch(/lost|does not pay|turns/);
+    expect(worthMarkdown(priced, BEHIND)).not.toMatch(/are lost|does not pay|## How the answer turns/);
+    // Another rule, though nothing comes of it, is another boat; and so are other speeds.
+    const ruled = { ...ofB, name: 'again', boat: { ...B, house: { tackMinutes: 5 } } };
+    expect(worthOf(ofB, ruled).alike).toBe(false);
+    expect(worthText(worthOf(ofB, ruled), BEHIND)).toContain('changes nothing on these passages');
+    expect(worthOf(ofB, { ...ofB, polars: { ...POLARS, status: 'designed' } }).alike).toBe(false);
   });
 
   test('B against A is the negative of A against B', () => {
@@ -413,6 +430,33 @@ describe('money by hand', () => {
     expect(money.prices.from.price).toBe('none');
     // By the boat file where that has one.
     expect(worthOf(a, b, {}).money.prices).toMatchObject({ price: { mid: 4000 }, from: { price: 'boat-file' } });
+  });
+
+  test('no money is without its currency: that of the file, euros where all prices are the catalogue’s, else that of your prices', () => {
+    const [a, b] = pair;
+    const inNoCurrency = ({ currency: _, ...boat }: Boat): Boat => boat;
+    const unpriced = (boat: Boat): Boat => ({ ...boat, sails: boat.sails.map(({ price: _, ...sail }) => sail) });
+    const saidOf = (ofA: Boat, ofB: Boat, prices: Parameters<typeof worthOf>[2]) => {
+      const worth = worthOf({ ...a, boat: ofA }, { ...b, boat: ofB }, prices);
+      return { currency: worth.currency, text: worthText(worth, BEHIND).replaceAll('\n', ' '), worth };
+    };
+    expect(saidOf(A, B, { hourValue: 1 }).text).toMatch(/\d+ EUR are lost/);
+    // Prices in the files of which nobody says in what.
+    const unnamed = saidOf(inNoCurrency(A), inNoCurrency(B), { hourValue: 1 });
+    expect(unnamed.currency).toBeNull();
+    expect(unnamed.text).toMatch(/\d+ in the currency of your prices are lost/);
+    expect(unnamed.text).toMatch(/wear of sails, in the currency of your prices {2,}-9 /);
+    const md = worthMarkdown(unnamed.worth, BEHIND);
+    expect(md).toContain('| value of an hour | 1 in the currency of your prices |');
+    expect(md).toContain('| money, in the currency of your prices, B − A |');
+    expect(md).toContain('- currency: that of your prices: the boat file names none');
+    // No price in any file: wear is in euros, and so is what is given beside it.
+    const [plainA, plainB] = [unpriced(inNoCurrency(A)), unpriced(inNoCurrency(B))];
+    expect(saidOf(plainA, plainB, { price: 4000, hourValue: 1 }).currency).toBe('EUR');
+    expect(saidOf(plainA, { ...plainB, sails: [plainB.sails[0]!, KITE] }, { price: 4000 }).currency).toBe('EUR');
+    expect(saidOf(plainA, { ...plainB, sails: [plainB.sails[0]!, KITE] }, {}).currency).toBeNull();
+    expect(saidOf(plainA, { ...plainB, sails: [MAIN_LIFE, plainB.sails[1]!] }, { price: 4000 }).currency).toBeNull();
+    expect(saidOf(plainA, { ...plainB, currency: 'SEK' }, { price: 4000 }).currency).toBe('SEK');
   });
 
   test('a price of no known name, or no number, is a fault', () => {
@@ -1000,6 +1044,70 @@ describe('how the answer turns', () => {
     );
     expect(clear.verdict.answer).toBe('not-in-money');
   });
+
+  test('what a sample moves is told beside what the sample is, and of how many passages', () => {
+    const saidOf = (
+      hours: readonly (readonly [number, number])[],
+      [slower, faster]: readonly [number, number],
+      prices: Parameters<typeof worthOf>[2] = { price: 4000 },
+    ) => {
+      const [a, b] = constructed(hours);
+      const first = (bHours: number) => b.records.slice(0, 1).map((record) => ({ ...record, hours: bHours }));
+      const turned = [
+        { input: 'speed-band' as const, end: 'low' as const, text: 'slower by 7 %', a: null, b: first(slower) },
+        { input: 'speed-band' as const, end: 'high' as const, text: 'faster by 7 %', a: null, b: first(faster) },
+      ];
+      const worth = worthOf(a, { ...b, polars: { ...POLARS, status: 'estimated' } }, prices, { turned });
+      const text = worthText(worth, BEHIND).replaceAll('\n', ' ');
+      // The paragraph of the Markdown, and so of the report, is the same.
+      expect(worthMarkdown(worth, BEHIND)).toContain(/(?:In money|It cannot)[^.]*\./.exec(text)![0]);
+      return text;
+    };
+    // 4, 6 and 6 h saved; the first alone is sailed anew.
+    const pairs = [
+      [200, 196],
+      [210, 204],
+      [190, 184],
+    ] as const;
+    const text = saidOf(pairs, [199, 193]);
+    expect(text).toContain('On a passage it is 5.3 h faster in the mean');
+    expect(text).toContain(
+      'Speeds are estimated: on the 1 passage on which this was tried it saves 4.0 h as it is, 1.0 h if it is slower by 7 %, 7.0 h if it is faster by 7 %.',
+    );
+    expect(text).toContain(
+      'speed under the new sail (on 1 of 3 passages): -4.00 h, -2597 EUR as it is; slower by 7 %: -1.00 h',
+    );
+    expect(
+      saidOf(
+        [
+          [200, 203],
+          [210, 198],
+          [190, 178],
+        ],
+        [205, 199],
+      ),
+    ).toContain('it loses 3.0 h as it is, 5.0 h if it is slower by 7 %, saves 1.0 h if it is faster by 7 %.');
+    // Of one passage in all there is no other base.
+    expect(saidOf([[200, 196]], [199, 193])).toContain(
+      'Speeds are estimated: on this passage it saves 4.0 h as it is,',
+    );
+    // The ends of the sample all save, those of all passages do not.
+    expect(
+      saidOf(
+        [
+          [200, 190],
+          [210, 213],
+          [190, 193],
+        ],
+        [195, 185],
+      ),
+    ).toContain(
+      'within what they may be off the answer has both signs (on the 1 passage on which this was tried 10.0 h saved as it is; slower by 7 %: 5.0 h saved; faster by 7 %: 15.0 h saved; moved by as much, the mean of all 3 has both signs).',
+    );
+    expect(saidOf(pairs, [220, 190], { price: 1000, hourValue: 100, milesPerYear: 2000 })).toMatch(
+      /It cannot be told whether the flying pays: .* \(on the 1 passage on which this was tried -?\d+ EUR as it is; slower by 7 %: -\d+ EUR; faster by 7 %: \d+ EUR; moved by as much, the mean of all 3 has both signs\)/,
+    );
+  });
 });
 
 describe('the next sail', () => {
@@ -1039,5 +1147,34 @@ describe('the next sail', () => {
     expect(next.rows[0]!.fills).toHaveLength(1);
     expect(next.rows[0]!.comparison.money.prices.from.price).toBe('placeholder');
     expect(nextSailOf(study[0]!, rows, { hourValue: 50 }, { holes: [], holesUnknown: null }).rankedBy).toBe('net');
+    // Of one passage, of few that lie on both sides, and of some that leave no doubt.
+    const told = (hours: readonly number[], prices: Parameters<typeof nextSailOf>[2] = {}) => {
+      const some = (one: WorthStudy, saved: readonly number[]) => ({
+        ...one,
+        records: saved.map((by, n) => ({ ...one.records[0]!, departure: iso(1000 * n), hours: 200 - by })),
+      });
+      const zero = hours.map(() => 0);
+      const [kite, trysail] = rows as [(typeof rows)[0], (typeof rows)[0]];
+      const tried = [
+        { ...kite, ...some(study[1]!, hours) },
+        { ...trysail, ...some(study[2]!, zero) },
+      ];
+      const of = nextSailOf(some(study[0]!, zero), tried, prices, { holes: [], holesUnknown: null });
+      return { text: nextSailText(of, BEHIND), md: nextSailMarkdown(of, BEHIND) };
+    };
+    const one = told([4]);
+    expect(one.text).toContain(
+      'A symmetric-cruising would save most. One passage tells of no other: on the next it may be another sail, or none. Ranked by the hours saved',
+    );
+    expect(one.md).toContain('| 4.00 | one passage cannot tell |');
+    // Mean 2, t of 95 % and 2 degrees 4.303, deviation 4: 2 ± 4.303 · 4 / √3.
+    expect(told([2, -2, 6]).text).toContain(
+      'would save most. So few passages leave it open: by their number alone what it saves on a passage lies between -7.9 h and 11.9 h.',
+    );
+    expect(told([2, -2, 6]).md).toContain('| 2.00 | -7.94 to 11.94 |');
+    expect(told([4, 5, 6]).text).toContain('would save most. Ranked by');
+    expect(told([2, -2, 6], { hourValue: 1000, milesPerYear: 20_000 }).text).toMatch(
+      /would save most\. So few passages leave it open: by their number alone its net lies between -\d+ EUR and \d+ EUR\./,
+    );
   });
 });

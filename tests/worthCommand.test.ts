@@ -145,7 +145,12 @@ describe('worth', () => {
   });
 
   test('against itself it is exactly zero, and turned about it is the negative', () => {
-    ran('worth', '--boat', 'with.json', '--against', 'with.json', ...SAILED, '--out', 'same');
+    const { out } = ran(
+      ...['worth', '--boat', 'with.json', '--against', 'with.json', '--price', '9000', '--hour-value', '10'],
+      ...[...SAILED, '--out', 'same'],
+    );
+    expect(out).toContain('A and B are the same: with.json and with.json (B) have the same sails, rules and speeds.');
+    expect(out).not.toMatch(/does not pay|lost/);
     const same = worthIn('same');
     expect(same.verdict.answer).toBe('no-difference');
     for (const { low, mid, high } of differencesIn(same)) expect([low, mid, high]).toEqual([0, 0, 0]);

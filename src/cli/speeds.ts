@@ -22,7 +22,7 @@ export async function speeds(path: string, { plan, out, json = false }: SpeedsCo
   const { boat, polars } = await loadBoat(path);
   const known = boat.sailPlans.map(({ id }) => id);
   const faults = (plan ?? []).flatMap((id): Fault[] =>
-    known.includes(id) ? [] : [{ file: '--plan', ...says.planOfBoat(known, id) }],
+    known.includes(id) ? [] : [{ file: '--plan', ...says.planAsked(known, id) }],
   );
   if (faults.length > 0) throw new InputError(faults);
   const ids = plan ?? known.filter((id) => Object.hasOwn(polars.plans, id));

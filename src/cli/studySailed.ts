@@ -12,6 +12,7 @@ import {
 } from '../output/output.js';
 import { studyReport } from '../report/report.js';
 import { casesIn, type PassageRecord, type Study, sailNamesOf, summingUp } from '../study/study.js';
+import { currencyOf } from '../wear/wear.js';
 import { type CommandIo, EXIT } from './io.js';
 import { sailingProgress } from './progress.js';
 import type { StudyAsked } from './studyAsked.js';
@@ -106,7 +107,8 @@ async function sailed(
   let written = ['passages.csv', 'passages.jsonl', 'study.json', 'study.md'];
   let isComplete = true;
   const files = () => {
-    const print: StudyToPrint = { ...toPrint, summary: summing.summary() };
+    const currencies = whole.boats.slice(0, toPrint.boats.length).map(({ boat }) => currencyOf(boat));
+    const print: StudyToPrint = { ...toPrint, currencies, summary: summing.summary() };
     const further = more?.finish(print);
     printed = further?.printed ?? studyTotalsText(print);
     written = [...written, ...Object.keys(further?.files ?? { 'report.html': '' })];

@@ -43,6 +43,9 @@ export function duration(hours: number): string {
   return `${days > 0 ? `${days} d ` : ''}${Math.floor(rest / 60)} h ${`${rest % 60}`.padStart(2, '0')} min`;
 }
 
+/** What money is in where the boat file has prices and does not say in what. */
+export const UNNAMED_CURRENCY = 'in the currency of your prices';
+
 /** A number to two digits: more than the constants of wear deserve. */
 export const twoDigits = (value: number): number => Number(value.toPrecision(2));
 

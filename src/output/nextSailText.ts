@@ -2,7 +2,7 @@ import { NEED_IN_WORDS } from '../boat/boat.js';
 import { kindOf } from '../catalogue/catalogue.js';
 import { withArticle } from '../crossover/crossover.js';
 import { describeFault } from '../errors.js';
-import type { NextSail } from '../worth/worth.js';
+import type { MeanRange, NextSail } from '../worth/worth.js';
 import { behindSections } from './behind.js';
 import { CAUTION } from './caution.js';
 import { fixed } from './format.js';
@@ -47,9 +47,27 @@ export const nextSailAnswer = ({ rows, leftOut, rankedBy }: NextSail): string =>
       ? 'No sail could be ranked: next-sail.md tells why.'
       : 'No kind of the catalogue fits her.';
   const kind = withArticle(row.kind);
-  if ((row.saves ?? 0) > 0) return `${kind.charAt(0).toUpperCase()}${kind.slice(1)} would save most.`;
+  if ((row.saves ?? 0) > 0)
+    return [`${kind.charAt(0).toUpperCase()}${kind.slice(1)} would save most.`, ...fewText(row, rankedBy)].join(' ');
   return rankedBy === 'net' ? 'None of them pays on these passages.' : 'None of them saves time on these passages.';
 };
+
+/** What so few passages do not prove of the best; none where even the worst their number allows is a gain. */
+function fewText({ comparison }: NextSail['rows'][number], rankedBy: NextSail['rankedBy']): string[] {
+  const { passages, money, differences, currency } = comparison;
+  if (passages.both === 1) return ['One passage tells of no other: on the next it may be another sail, or none.'];
+  const { low, high } = rankedBy === 'net' ? money.net! : savedIn(differences.hours!);
+  if (low === null || high === null || low >= 0) return [];
+  const text = (value: number) => (rankedBy === 'net' ? moneyText(value, currency) : `${fixed(value, 1)} h`);
+  const what = rankedBy === 'net' ? 'its net' : 'what it saves on a passage';
+  return [`So few passages leave it open: by their number alone ${what} lies between ${text(low)} and ${text(high)}.`];
+}
+
+/** Between what the hours saved lie. */
+const savedIn = ({ low, high }: Pick<MeanRange, 'low' | 'high'>) => ({
+  low: high === null ? null : 0 - high,
+  high: low === null ? null : 0 - low,
+});
 
 export const nextSailFirstLine = ({ rows }: NextSail) =>
   rows[0] === undefined
@@ -113,13 +131,14 @@ export function nextSailMarkdown(next: NextSail, study: StudyBehind): string {
         'hole it fills',
       ],
       rows.map(({ kind, areaM2, comparison: { differences, flown, money, currency }, verdict, fills }, i) => {
-        const { low, mid, high } = differences.hours!;
+        const { mid } = differences.hours!;
+        const { low, high } = savedIn(differences.hours!);
         return [
           `${i + 1}`,
           kind,
           areaM2 === null ? '' : fixed(areaM2, 0),
           fixed(-mid, 2),
-          low === null || high === null ? '' : `${fixed(-high, 2)} to ${fixed(-low, 2)}`,
+          low === null || high === null ? 'one passage cannot tell' : `${fixed(low, 2)} to ${fixed(high, 2)}`,
           signed(differences.changes!.mid, 2),
           signed(differences['night-changes']!.mid, 2),
           fixed(flown[0]?.hours.mean ?? 0, 1),

@@ -35,12 +35,18 @@ export function planFirstLine({ complete, reason, distanceToGoNm, end }: Passage
   return `PLAN INCOMPLETE: ${REASONS[reason]}, at ${end} with ${fixed(distanceToGoNm, 0)} Nm to go. ${CAUTION}`;
 }
 
-const MOST_TOLD = 5;
-
 /** What people must know of estimated speeds, right after the caution; none where speeds come from polars. */
 export function estimateLines({ estimate }: Passage): string[] {
   if (estimate === undefined) return [];
-  return [`SPEEDS ARE ESTIMATED. ${estimate.basis[0] ?? ''}`, undecidedText(estimate)].map(visible);
+  const { basis, undecided } = estimate;
+  const open = `${undecided.length} ${undecided.length === 1 ? 'comparison' : 'comparisons'} of plans cannot be decided, listed at the end`;
+  return [
+    visible(
+      undecided.length === 0
+        ? `SPEEDS ARE ESTIMATED. ${basis[0] ?? ''} No comparison of plans in this passage turns within the bands of what is assumed.`
+        : `SPEEDS ARE ESTIMATED: ${open}. ${basis[0] ?? ''}`,
+    ),
+  ];
 }
 
 /** That hours are sailed in no forecast, right after the caution; none where all are. */
@@ -55,7 +61,13 @@ export function climateLines({ hours, synthetic }: Passage): string[] {
 }
 
 /** What else an estimate rests on. */
-export const estimateNotes = ({ estimate }: Passage): string[] => estimate?.basis.slice(1) ?? [];
+export const basisNotes = ({ estimate }: Passage): string[] => estimate?.basis.slice(1) ?? [];
+
+/** All that stands at the end of a plan on an estimate: what it cannot decide, and what it rests on. */
+export function estimateNotes(passage: Passage): string[] {
+  const lines = undecidedLines(passage);
+  return [...(lines.length === 0 ? [] : [`The estimate cannot decide: ${lines.join('; ')}.`]), ...basisNotes(passage)];
+}
 
 const ASSUMPTION_WORDS: Readonly<Record<Assumption, string>> = {
   'coefficient-edition': 'the edition of the coefficients',
@@ -65,18 +77,15 @@ const ASSUMPTION_WORDS: Readonly<Record<Assumption, string>> = {
 };
 
 /** The comparisons an estimate cannot decide, those of most hours first. */
-function undecidedText({ undecided }: NonNullable<Passage['estimate']>): string {
-  if (undecided.length === 0)
-    return 'No comparison of plans in this passage turns within the bands of what is assumed.';
-  const told = undecided
-    .slice(0, MOST_TOLD)
-    .map(
-      ({ sailPlan, rival, hours, assumptions }) =>
-        `${sailPlan} or ${rival} (${fixed(hours, 0)} h; hangs on ${assumptions.map((name) => ASSUMPTION_WORDS[name]).join(', ')})`,
-    );
-  const more = undecided.length - told.length;
-  return `The estimate cannot decide: ${told.join('; ')}${more > 0 ? `; and ${more} more in plan.json` : ''}.`;
-}
+export const undecidedLines = ({ estimate }: Passage): string[] =>
+  (estimate?.undecided ?? []).map(({ sailPlan, rival, hours, assumptions }) =>
+    visible(
+      `${sailPlan} or ${rival} (${fixed(hours, 0)} h; hangs on ${assumptions.map((name) => ASSUMPTION_WORDS[name]).join(', ')})`,
+    ),
+  );
+
+/** The section that names them. */
+export const UNDECIDED_TITLE = 'What the estimate cannot decide';
 
 /** The hours whose plan hangs on little. */
 export function knifeEdgeSection({ hours }: Passage): string[] {

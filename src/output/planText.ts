@@ -1,21 +1,23 @@
 import type { Boat } from '../boat/boat.js';
 import { describeFault } from '../errors.js';
-import type { Hour } from '../passage/passage.js';
+import type { Hour, Passage } from '../passage/passage.js';
 import type { Day, Tally } from '../totals/totals.js';
 import { choiceNotes } from './choiceText.js';
 import { filledNote } from './filledNote.js';
 import { fixed, position } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import {
+  basisNotes,
   climateLines,
   estimateLines,
-  estimateNotes,
   knifeEdgeSection,
   madeFrom,
   type PlanToPrint,
   placeholderNote,
   planFirstLine,
   summary,
+  UNDECIDED_TITLE,
+  undecidedLines,
 } from './planParts.js';
 import { daysRunTables, sailmakersTables } from './tallyText.js';
 import { watchPlan } from './watchPlan.js';
@@ -45,9 +47,9 @@ export function totalsText(plan: PlanToPrint): string {
     ...tallyLines(totals.sailPlans.filter((plan) => plan.hours > 0)),
     ...wearLines(plan.wear),
   ];
-  lines.push(
-    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', note]),
-  );
+  const undecided = undecidedLines(passage);
+  if (undecided.length > 0) lines.push('', UNDECIDED_TITLE, ...undecided.map((line) => `  ${line}`));
+  lines.push(...[...basisNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].flatMap((note) => ['', note]));
   if (passage.warnings.length > 0)
     for (const line of ['', 'Warnings', ...passage.warnings.map((warning) => `  ${describeFault(warning)}`)])
       lines.push(line);
@@ -83,7 +85,7 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...sailmakersTables(totals),
     ...watchPlan(plan),
     '## Sail changes',
-    `At departure: ${escaped(hours[0]?.sailPlan ?? 'hove to')}. Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
+    `${escaped(departureText(passage))} Times are UTC, at the start of the hour; wind is true wind over the water with its limit gust.`,
     changes.length === 0 ? 'None.' : table(['when', 'where', 'from', 'to', 'wind', 'TWA', 'AWA', 'AWS'], changes),
     ...daysRunTables(totals),
     '## Day by day',
@@ -92,12 +94,27 @@ export function planMarkdown(plan: PlanToPrint): string {
     ...(warnings.length === 0
       ? []
       : ['## Warnings', warnings.map((warning) => `- ${escaped(describeFault(warning))}`).join('\n')]),
-    ...[...estimateNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].map(escaped),
+    ...undecidedSection(passage),
+    ...[...basisNotes(passage), ...filledNote(boat), ...placeholderNote(plan)].map(escaped),
     '## Made from',
     inputs.map(madeFrom).join('\n'),
     `- options: ${escaped(JSON.stringify(passage.options))}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+/** The comparisons an estimate cannot decide: a long list, which its first line points to. */
+function undecidedSection(passage: Passage): string[] {
+  const lines = undecidedLines(passage);
+  return lines.length === 0 ? [] : [`## ${UNDECIDED_TITLE}`, lines.map((line) => `- ${escaped(line)}`).join('\n')];
+}
+
+/** What is set before departure, as far as that was told, and what she sets out under. */
+function departureText({ hours, options: { planSet } }: Passage): string {
+  const under = hours[0]?.sailPlan ?? null;
+  if (planSet === null) return `At departure: ${under ?? 'hove to'}.`;
+  if (planSet === under) return `Set before departure, and she sets out under it: ${planSet}.`;
+  return `Set before departure: ${planSet}; at departure it is ${under === null ? 'taken down' : `changed to ${under}`}, which is the first row.`;
 }
 
 /** Which settings count at which cloth, where the boat has such. */

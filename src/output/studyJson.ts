@@ -11,6 +11,8 @@ export interface StudyToPrint {
   readonly digest: string;
   readonly routes: readonly string[];
   readonly boats: readonly string[];
+  /** In what the money of each boat is, null where her file has prices and does not say; absent: nothing is said of it. */
+  readonly currencies?: readonly (string | null)[];
   readonly weathers: readonly string[];
   readonly starts: readonly string[];
   readonly options: Omit<PassageOptions, 'departure'>;

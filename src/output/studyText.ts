@@ -3,7 +3,7 @@ import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
 import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
 import { behindSections } from './behind.js';
 import { CAUTION } from './caution.js';
-import { duration, fixed, twoDigits } from './format.js';
+import { duration, fixed, twoDigits, UNNAMED_CURRENCY } from './format.js';
 import { escaped, table, visible } from './markdown.js';
 import type { StudyToPrint } from './studyJson.js';
 
@@ -38,7 +38,7 @@ export function studyTotalsText(study: StudyToPrint): string {
     `${passagesText(all.passages)}: ${counted(study)}`,
     ...(all.hours === null ? [] : [`Under way         ${spreadText(all.hours, duration)}`]),
     ...(all.metrics.changes === null ? [] : [`Sail changes      ${spreadText(all.metrics.changes, whole)}`]),
-    ...all.chances.map((chance) => `${chanceName(chance).padEnd(17)} ${chanceText(chance)}`),
+    ...all.chances.map((chance) => `${`${chancePassed(chance)}:`.padEnd(CHANCE_WIDTH)}${chanceCounted(chance)}`),
     ...climateNotes(study).flatMap((note) => ['', note]),
     '',
     'Hours per passage on each sail: mean, and the middle nine tenths',
@@ -66,6 +66,7 @@ export function studyMarkdown(study: StudyToPrint): string {
     escaped(`${counted(study)}.`),
     groupTable([all]),
     ...climateNotes(study).map(escaped),
+    ...pricedNote(study).map(escaped),
     ...named('By route', summary.routes),
     ...named('By boat', summary.boats),
     ...named('By weather', summary.weathers),
@@ -76,12 +77,16 @@ export function studyMarkdown(study: StudyToPrint): string {
       ['sail', 'mean', '5 %', '25 %', '50 %', '75 %', '95 %'],
       all.sails.map(({ id, hours }) => [id, ...spreadCells(hours, 1)]),
     ),
-    ...wearSection(all),
+    ...wearSection(all, study.currencies),
     '## Chances',
     'Of these passages, but for those that broke off before they were over it; in brackets between what the chance may lie, by their number alone (95 %).',
     table(
-      ['more than', 'passages', 'chance'],
-      all.chances.map((chance) => [chanceName(chance), `${chance.over} of ${chance.of}`, chanceText(chance)]),
+      ['what', 'in passages', 'chance'],
+      all.chances.map((chance) => [
+        chancePassed(chance),
+        `${chance.over} of ${chance.of}`,
+        chanceShare(chance) ?? 'not known',
+      ]),
     ),
     '## Start by start',
     escaped(weightText(study)),
@@ -120,8 +125,26 @@ export function climateNotes({ draws, summary: { all } }: StudyToPrint): string[
   ];
 }
 
+/** What `plan` looks at unless asked otherwise. */
+const LABELS_OF_PLAN = 4;
+
+/** Why the plan of a start may be another than `plan` gives; none where both search alike. */
+function pricedNote({ options: { choice, arriveDaylight, labels = LABELS_OF_PLAN } }: StudyToPrint): string[] {
+  if (choice === 'fastest') return [];
+  const otherwise =
+    'So the plan of one start may be another there, by minutes of arrival and a change or two (docs/model.md).';
+  // To arrive by daylight the whole trade-off is searched here too.
+  if (arriveDaylight === true)
+    return labels >= LABELS_OF_PLAN
+      ? []
+      : [`Each passage is searched with labels ${labels}, \`plan\` with ${LABELS_OF_PLAN}. ${otherwise}`];
+  return [
+    `Each passage is planned by the price of a change alone, which is quick (labels ${labels}); \`plan\` searches the whole trade-off of changes and arrival (labels ${LABELS_OF_PLAN}). ${otherwise}`,
+  ];
+}
+
 /** What a passage takes of the sails, where anything is known of it. */
-function wearSection({ sails, metrics }: GroupSummary): string[] {
+function wearSection({ sails, metrics }: GroupSummary, currencies: StudyToPrint['currencies'] = [null]): string[] {
   const worn = sails.flatMap(({ id, wear }) => (wear === null || wear.p95 <= 0 ? [] : [{ id, wear }]));
   if (worn.length === 0) return [];
   const money = metrics['wear-money'];
@@ -139,12 +162,16 @@ function wearSection({ sails, metrics }: GroupSummary): string[] {
       : [
           `In ${fixed(unknown.mean, 0)} h a passage the air is light and the waves are not known: no slatting is counted in them.`,
         ]),
-    ...(money === null
-      ? []
-      : [
-          `Of new sails ${twoDigits(money.mean)} a passage in the mean, ${twoDigits(money.p5)} to ${twoDigits(money.p95)} in nine of ten, in the currency of the boat file.`,
-        ]),
+    ...(money === null ? [] : [wearMoneyText(money, [...new Set(currencies)])]),
   ];
+}
+
+/** What a passage takes of new sails, in one currency: a mean over several is none. */
+function wearMoneyText({ mean, p5, p95 }: Spread, [currency = null, ...more]: readonly (string | null)[]): string {
+  if (more.length > 0)
+    return `The money that is, passage by passage, stands in passages.csv: the boats’ prices are in several currencies (${[currency, ...more].map((one) => one ?? 'one that is not named').join(', ')}), which have no mean.`;
+  const [unit, unnamed] = currency === null ? ['', `, ${UNNAMED_CURRENCY}`] : [` ${currency}`, ''];
+  return `Of new sails ${twoDigits(mean)}${unit} a passage in the mean, ${twoDigits(p5)} to ${twoDigits(p95)} in nine of ten${unnamed}.`;
 }
 
 const named = (title: string, groups: readonly GroupSummary[]): string[] =>
@@ -277,13 +304,33 @@ const NAMES: Readonly<Partial<Record<Metric, string>>> = {
   'hours-over-28': 'h over 28 kn',
   'hours-over-48': 'h over 48 kn',
   'hove-to-hours': 'h hove to',
-  'no-plan-hours': 'h no plan fitted',
+  'no-plan-hours': 'h in which no plan fitted',
 };
+
+/** What is over its limit, in words that tell which way it goes. */
+const chancePassed = (chance: Chance) =>
+  chance.limit === 0 && NAMES[chance.metric]?.startsWith('h ') === true
+    ? `some time ${NAMES[chance.metric]!.slice(2)}`
+    : `more than ${chanceName(chance)}`;
+
+/** In how many passages it was, and what chance that is. */
+function chanceCounted({ over, of, ...chance }: Chance): string {
+  const share = chanceShare(chance);
+  return share === null ? 'not known' : `in ${over} of ${passagesText(of)}, ${share}`;
+}
+
+const CHANCE_WIDTH = 35;
 
 export const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
 
-export function chanceText({ over, of, share, shareLow, shareHigh }: Chance): string {
-  if (share === null || shareLow === null || shareHigh === null) return 'not known';
+export function chanceText({ over, of, ...chance }: Chance): string {
+  const share = chanceShare(chance);
+  return share === null ? 'not known' : `${share}, ${over} of ${of}`;
+}
+
+/** A chance and between what it may lie; null where it is not known. */
+function chanceShare({ share, shareLow, shareHigh }: Pick<Chance, 'share' | 'shareLow' | 'shareHigh'>): string | null {
+  if (share === null || shareLow === null || shareHigh === null) return null;
   const percent = (value: number) => `${fixed(100 * value, 0)} %`;
-  return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)}), ${over} of ${of}`;
+  return `${percent(share)} (${percent(shareLow)} to ${percent(shareHigh)})`;
 }

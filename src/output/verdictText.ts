@@ -1,12 +1,12 @@
 import type { Fault } from '../errors.js';
 import type { WindHours } from '../study/study.js';
-import type { Difference, Worth } from '../worth/worth.js';
-import { fixed } from './format.js';
+import type { Difference, Turn, Worth } from '../worth/worth.js';
+import { fixed, UNNAMED_CURRENCY } from './format.js';
 import { passagesText } from './studyText.js';
 
 /** A sum of money, whole; small ones to two decimals. */
 export const moneyText = (value: number, currency: string | null): string =>
-  `${fixed(value, Math.abs(value) < 20 && !Number.isInteger(Number(value.toFixed(6))) ? 2 : 0)}${currency === null ? '' : ` ${currency}`}`;
+  `${fixed(value, Math.abs(value) < 20 && !Number.isInteger(Number(value.toFixed(6))) ? 2 : 0)} ${currency ?? UNNAMED_CURRENCY}`;
 
 /** A band of wind and angle in words. */
 export const windText = ({ twsFromKn, twaFromDeg }: Pick<WindHours, 'twsFromKn' | 'twaFromDeg'>): string =>
@@ -23,7 +23,9 @@ export const verdictLines = (worth: Worth, warnings: readonly Fault[]): readonly
 ];
 
 function headline(worth: Worth): string {
-  const { verdict, money, currency, newSails, b } = worth;
+  const { verdict, money, currency, newSails, a, b, alike } = worth;
+  if (alike)
+    return `A and B are the same: ${a} and ${b} have the same sails, rules and speeds. There is nothing to compare, and nothing to pay for.`;
   const [what, inText] = newSails.length === 1 ? [`The ${newSails[0]}`, `the ${newSails[0]}`] : [b, b];
   const { prices, net, chancePays, passagesToBreakEven, milesToBreakEven } = money;
   const chance =
@@ -66,18 +68,27 @@ function headline(worth: Worth): string {
   }
 }
 
-/** What turns it, at its ends. */
-function turnsText({ turns, verdict, currency }: Worth): string {
-  const [first] = turns.filter(({ input }) => verdict.turnedBy.includes(input));
-  const told = [first?.low, first?.high].flatMap((end) =>
-    end === undefined || end === null
-      ? []
-      : [
-          `${end.text}: ${verdict.by === 'net' ? moneyText(end.net ?? 0, currency) : `${fixed(-end.hours, 1)} h saved`}`,
-        ],
-  );
-  return told.join('; ');
+/** What turns it, at its ends, beside the same passages as they are. */
+function turnsText({ turns, verdict, currency, passages }: Worth): string {
+  const first = turns.find(({ input }) => verdict.turnedBy.includes(input));
+  if (first === undefined) return '';
+  const answer = ({ hours, net }: Turn['usual']) =>
+    verdict.by === 'net' ? moneyText(net ?? 0, currency) : `${fixed(0 - hours, 1)} h saved`;
+  const ends = [first.low, first.high].flatMap((end) => (end === null ? [] : [`${end.text}: ${answer(end)}`]));
+  const told = [`${triedOn(first, passages)} ${answer(first.usual)} as it is`, ...ends].join('; ');
+  // The sample may lie on one side with all of its ends: it is what it moves that counts.
+  return first.passages === passages.both
+    ? told
+    : `${told}; moved by as much, the mean of all ${passages.both} has both signs`;
 }
+
+/** The passages of which a turned answer tells: those that were sailed anew, whose mean is another than that of all. */
+const triedOn = ({ passages: tried }: Pick<Turn, 'passages'>, { both }: Worth['passages']) =>
+  tried < both
+    ? `on the ${passagesText(tried)} on which this was tried`
+    : both === 1
+      ? 'on this passage'
+      : `on these ${passagesText(both)}`;
 
 function reasons(worth: Worth, warnings: readonly Fault[]): string[] {
   const { differences, money, flown, verdict, currency, passages } = worth;
@@ -157,13 +168,18 @@ function timedText(hours: Difference | null): string {
 }
 
 /** What an estimate may be off, where it does not turn the answer. */
-function bandText({ turns, verdict, flown }: Worth): string[] {
+function bandText({ turns, verdict, flown, passages }: Worth): string[] {
   const band = turns.find(({ input }) => input === 'speed-band');
   if (!verdict.estimated || band === undefined || verdict.answer === 'cannot-tell' || flown.length === 0) return [];
-  const saved = [band.low, band.high].flatMap((end) =>
-    end === null ? [] : [`${fixed(0 - end.hours, 1)} h if it is ${end.text}`],
+  const ends = [band.low, band.high].flatMap((end) =>
+    end === null ? [] : [{ hours: end.hours, when: `if it is ${end.text}` }],
   );
-  return [`Speeds are estimated; saved are ${saved.join(', ')}.`];
+  const all = [{ hours: band.usual.hours, when: 'as it is' }, ...ends].map(({ hours, when }) => ({
+    verb: Number(hours.toFixed(1)) > 0 ? 'loses' : 'saves',
+    said: `${fixed(Math.abs(hours), 1)} h ${when}`,
+  }));
+  const told = all.map(({ verb, said }, i) => (verb === all[i - 1]?.verb ? said : `${verb} ${said}`));
+  return [`Speeds are estimated: ${triedOn(band, passages)} it ${told.join(', ')}.`];
 }
 
 /** The sail that lost most hours to it. */

@@ -1,5 +1,5 @@
 import type { SailWear, Wear, WearConstant } from '../wear/wear.js';
-import { fixed, inTwoDigits, twoDigits } from './format.js';
+import { fixed, inTwoDigits, twoDigits, UNNAMED_CURRENCY } from './format.js';
 import { escaped, table } from './markdown.js';
 
 type Range = Pick<WearConstant, 'low' | 'mid' | 'high'>;
@@ -92,10 +92,13 @@ function firstText({ first, sails }: Wear): string {
   ].join('');
 }
 
+/** Prices of the catalogue are in euros. */
+const currencyOf = ({ money, sails }: Pick<Wear, 'money' | 'sails'>) =>
+  money.currency ?? (sails.some(({ priceFrom }) => priceFrom === 'default') ? 'EUR' : null);
+
 function moneyTexts({ money, sails }: Wear): string[] {
-  const { currency, passage, perNm, unpriced } = money;
-  const isDefault = sails.some(({ priceFrom }) => priceFrom === 'default');
-  const of = currency ?? (isDefault ? 'EUR' : 'in the currency of the prices in the boat file, which it does not name');
+  const { passage, perNm, unpriced } = money;
+  const of = currencyOf({ money, sails }) ?? `${UNNAMED_CURRENCY}, which the boat file does not name`;
   const without = unpriced.length === 0 ? '' : ` Without a price: ${unpriced.join(', ')}.`;
   if (passage === null) return without === '' ? [] : [without.trim()];
   const perMile = perNm === null ? '' : `, ${rangeText(perNm)} for each mile`;
@@ -128,7 +131,7 @@ export function wearTold(wear: Wear): string[] {
         'left',
         'hours left of this',
         'look at it',
-        'money',
+        `money, ${currencyOf(wear) ?? UNNAMED_CURRENCY}`,
       ],
       wear.sails.map(sailRow),
     ),

@@ -1,6 +1,6 @@
 import type { Comparison, Difference, Flown, Turn, Worth } from '../worth/worth.js';
 import { behindSections } from './behind.js';
-import { fixed, twoDigits } from './format.js';
+import { fixed, twoDigits, UNNAMED_CURRENCY } from './format.js';
 import { escaped, table } from './markdown.js';
 import type { StudyBehind } from './studyJson.js';
 import { passagesText } from './studyText.js';
@@ -11,6 +11,7 @@ import {
   flownText,
   INPUTS,
   isByClimatology,
+  nameIn,
   sharePercent,
   signed,
   TOLD,
@@ -38,7 +39,8 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
     ),
     table(
       ['', 'A', 'B', 'B − A', 'mean between', 'nine of ten', 'less / same / more', ...rivalHeads],
-      TOLD.flatMap(([metric, name, decimals]) => {
+      TOLD.flatMap((told) => {
+        const [metric, , decimals] = told;
         const one = differences[metric];
         if (
           one === null ||
@@ -47,7 +49,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
           return [];
         return [
           [
-            name,
+            nameIn(told, worth),
             fixed(one.a, decimals),
             fixed(one.b, decimals),
             signed(one.mid, decimals),
@@ -75,7 +77,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
         'operations, B − A',
         'life, A',
         'life, B',
-        `money, B − A`,
+        `money, ${currency ?? UNNAMED_CURRENCY}, B − A`,
         ...rivalHeads.map((name) => `hours, ${name}`),
       ],
       sails.map((sail) => [
@@ -102,7 +104,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
     ...moneySection(worth),
     ...(rivals.length === 0 ? [] : ['### Competitors', rivalTable(rivals)]),
     ...unfinishedLines(worth).map(escaped),
-    ...(turns.length === 0
+    ...(turns.length === 0 || worth.alike
       ? []
       : [
           '## How the answer turns',
@@ -124,7 +126,7 @@ export function worthMarkdown(worth: Worth, study: StudyBehind): string {
     '## What it does not say',
     LIMITS.map((limit) => `- ${limit}`).join('\n'),
     ...behindSections(study),
-    `- currency: ${escaped(currency ?? 'as in the boat file, which names none')}`,
+    `- currency: ${currency ?? 'that of your prices: the boat file names none'}`,
   ];
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
 }

@@ -1,7 +1,7 @@
 import type { Metric } from '../study/study.js';
 import type { Comparison, Flown, MeanRange, Turn, Worth } from '../worth/worth.js';
 import { CAUTION } from './caution.js';
-import { fixed } from './format.js';
+import { fixed, UNNAMED_CURRENCY } from './format.js';
 import { visible } from './markdown.js';
 import { moneyText, windText } from './verdictText.js';
 
@@ -38,6 +38,10 @@ export const TOLD: readonly (readonly [Metric, string, number])[] = [
   ['hove-to-hours', 'hours hove to', 2],
   ['wear-money', 'wear of sails, money', 0],
 ];
+
+/** A metric's name in a table; money with its currency. */
+export const nameIn = ([metric, name]: (typeof TOLD)[number], { currency }: Pick<Comparison, 'currency'>): string =>
+  metric === 'wear-money' ? `wear of sails, ${currency ?? UNNAMED_CURRENCY}` : name;
 
 /** The ends of a mean in brackets; nothing where they are not known. */
 export const endsText = ({ low, high }: MeanRange, decimals: number) =>

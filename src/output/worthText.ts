@@ -11,6 +11,7 @@ import {
   flownText,
   INPUTS,
   isByClimatology,
+  nameIn,
   signed,
   TOLD,
   unfinishedLines,
@@ -30,13 +31,13 @@ export function worthText(worth: Worth, study: StudyBehind): string {
     ...wrapped(verdictText(worth, study.warnings)),
     '',
     `${visible(b)} against ${visible(a)}, ${passagesText(passages.both)} of ${fixed(passages.milesNm, 0)} Nm${passages.both === 1 ? '' : `, which count as ${fixed(passages.independent, 0)}`}: mean, and between what it lies by their number (95 %)`,
-    ...TOLD.flatMap(([metric, name, decimals]) => differenceLine(name, differences[metric], decimals)),
+    ...TOLD.flatMap((told) => differenceLine(nameIn(told, worth), differences[told[0]], told[2])),
     ...flown.flatMap((one) => ['', ...wrapped(flownText(one))]),
     ...unfinishedLines(worth),
     ...(rivals.length === 0
       ? []
       : ['', 'Beside it', ...rivals.map((rival) => `  ${visible(rival.b)}: ${rivalText(rival)}`)]),
-    ...(turns.length === 0
+    ...(turns.length === 0 || worth.alike
       ? []
       : ['', 'What turns the answer most', ...turns.slice(0, TURNS_TOLD).map((turn) => `  ${turnText(turn, worth)}`)]),
     ...(study.warnings.length === 0
@@ -90,5 +91,8 @@ function rivalText({ differences, flown, money, currency }: Comparison): string 
 
 function turnText(turn: Turn, worth: Worth): string {
   const told = (end: Turn['low']) => (end === null ? [] : [`${end.text}: ${endText(end, worth)}`]);
-  return `${INPUTS[turn.input]}: ${endText(turn.usual, worth)} as it is; ${[...told(turn.low), ...told(turn.high)].join('; ')}`;
+  const { both } = worth.passages;
+  // Of a sample the answer as it is is another than that of all.
+  const on = turn.passages === both ? '' : ` (on ${turn.passages} of ${both} passages)`;
+  return `${INPUTS[turn.input]}${on}: ${endText(turn.usual, worth)} as it is; ${[...told(turn.low), ...told(turn.high)].join('; ')}`;
 }

@@ -179,7 +179,7 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
   }
   const plans = boat.sailPlans.map(({ id }) => id);
   if (options.planSet !== undefined && !plans.includes(options.planSet)) {
-    faults.add({ file, path: 'planSet', ...says.planOfBoat(plans, options.planSet) });
+    faults.add({ file, path: 'planSet', ...says.planAsked(plans, options.planSet) });
   }
   const sails = boat.sails.map(({ id }) => id);
   (options.without ?? []).forEach((id, i) => {

@@ -142,6 +142,13 @@ function lookAtOf(used: Band | null, total: Band, hours: number, overDesignHours
 export const hasDefaultPrices = ({ currency, sails }: Pick<Boat, 'currency' | 'sails'>): boolean =>
   currency === undefined ? sails.every(({ price }) => price === undefined) : currency === 'EUR';
 
+/**
+ * In what money of a boat is: as her file says, euros where all prices are the catalogue's, else null: that of prices of which nobody
+ * knows the currency.
+ */
+export const currencyOf = (boat: Pick<Boat, 'currency' | 'sails'>): string | null =>
+  boat.currency ?? (hasDefaultPrices(boat) ? 'EUR' : null);
+
 /** What a new one costs: as the boat file says, else by its area and cloth. */
 export function priceOf(
   { kind, life, price, areaM2 }: Sail,

@@ -10,7 +10,7 @@ import { sailWear, scaled, type Worn } from './sailWear.js';
 import { usedConstants } from './usedConstants.js';
 
 export { LOOK_AT, type SailWear, WEAR_CAUSES, type Wear, type WearCause, type WearConstant } from './record.js';
-export { priceOf, scaled } from './sailWear.js';
+export { currencyOf, priceOf, scaled } from './sailWear.js';
 export { commonConstants } from './usedConstants.js';
 
 /** No column of ozone on earth is out of this. */

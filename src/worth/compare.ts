@@ -4,14 +4,15 @@ import type { Band, Operation } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
 import type { PolarSet } from '../polar/polar.js';
 import { METRICS, type Metric, metricOf, type PassageRecord, type SailRecord } from '../study/study.js';
-import { priceOf } from '../wear/wear.js';
+import { currencyOf, priceOf } from '../wear/wear.js';
 import { says } from '../wording.js';
 import { addedIn, addedTo } from './added.js';
+import { areAlike } from './alike.js';
 import { type Difference, differenceOf, independentOf, LEAST_INDEPENDENT } from './difference.js';
 import { type Flown, flownIn } from './flown.js';
 import { type MoneyOf, moneyOf, type WorthMoney } from './money.js';
 import { type PairedPassages, type PassageCounts, pairedPassages } from './pairs.js';
-import { type OwnerPrices, settledPrices, type UsualPrice } from './prices.js';
+import { type OwnerPrices, type SettledPrices, settledPrices, type UsualPrice } from './prices.js';
 
 /** A boat and what she sailed of a study: its passages with her, and no others. */
 export interface WorthStudy {
@@ -45,6 +46,8 @@ export interface PlanDifference {
 export interface Comparison {
   readonly a: string;
   readonly b: string;
+  /** Whether they are the same boat but for their names. */
+  readonly alike: boolean;
   readonly passages: PassageCounts & {
     /** As how many independent ones they count for the time under way: those of neighbouring starts share their weather. */
     readonly independent: number;
@@ -95,7 +98,9 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
   const wearMoney = pricedIn(pairs, [...new Set([...clothsA, ...newSails])]);
   const hours = pairs.b.map((record, i) => record.hours - pairs.a[i]!.hours);
   const milesNm = mean(pairs.a.map(({ distanceNm }) => distanceNm));
-  const isBought = newSails.length + settings.length > 0 || given.price !== undefined;
+  const alike = areAlike(a, b);
+  // A price for the very same boat buys nothing.
+  const isBought = !alike && (newSails.length + settings.length > 0 || given.price !== undefined);
   const kept = clothsA.filter((id) => !goneSails.includes(id));
   const wornInB = pricedIn(pairs, kept);
   const parts: Compared['parts'] = {
@@ -112,6 +117,7 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
     comparison: {
       a: a.name,
       b: b.name,
+      alike,
       passages: {
         ...pairs.counts,
         independent: Math.min(hours.length, Math.max(LEAST_INDEPENDENT, independentOf(hours, pairs.series))),
@@ -134,7 +140,7 @@ export function compared(a: WorthStudy, b: WorthStudy, given: OwnerPrices): Comp
       sails: [...new Set([...clothsA, ...newSails])].map((id) => sailDifference(id, pairs, { newSails, goneSails })),
       sailPlans: plansOf(pairs).map((id) => ({ id, hours: of((record) => hoursUnder(record, id)) })),
       flown: [...newSails, ...settings].map((id) => flownIn(pairs, id, plansSetting(b.boat, [id]))),
-      currency: b.boat.currency ?? a.boat.currency ?? (prices.from.price === 'placeholder' ? 'EUR' : null),
+      currency: currencyIn(a.boat, b.boat, newSails, prices),
       money: moneyOf({ ...parts, pairs, prices })!,
     },
   };
@@ -148,6 +154,15 @@ export const anyFinished = (a: WorthStudy, b: WorthStudy): boolean =>
 export function checkCurrencies(a: Boat, b: Boat, file: string): void {
   if (a.currency !== undefined && b.currency !== undefined && a.currency !== b.currency)
     throw new InputError([{ file, path: 'currency', ...says.otherCurrency(a.currency, b.currency) }]);
+}
+
+/**
+ * In what all money of a comparison is. Where neither file names a currency or a price, what sails wear is in euros, and what the owner gives
+ * is added to it. The price of a new sail that was asked for stands in B, but is none of her file.
+ */
+function currencyIn(a: Boat, b: Boat, newSails: readonly string[], { from }: Pick<SettledPrices, 'from'>) {
+  const inFiles = [...a.sails, ...b.sails.filter(({ id }) => !newSails.includes(id))];
+  return b.currency ?? a.currency ?? (from.price === 'boat-file' ? null : currencyOf({ sails: inFiles }));
 }
 
 /** The cloths of a boat. */
