@@ -3,7 +3,7 @@ export { choiceNotes, landfallText } from './choiceText.js';
 export { crossoverCsv } from './crossoverCsv.js';
 export { crossoverJson } from './crossoverJson.js';
 export { crossoverText } from './crossoverText.js';
-export { duration, fixed, position } from './format.js';
+export { duration, fixed, position, UNNAMED_CURRENCY } from './format.js';
 export { hoursCsv } from './hoursCsv.js';
 export { nextSailAnswer, nextSailFirstLine, nextSailMarkdown, nextSailText, rankedText } from './nextSailText.js';
 export { type InputDigest, planJson } from './planJson.js';
@@ -23,7 +23,7 @@ export { readPlan } from './readPlan.js';
 export { passageJsonLine, passagesCsvHeader, passagesCsvRow } from './studyCsv.js';
 export { type StudyBehind, type StudyToPrint, studyJson } from './studyJson.js';
 export {
-  chanceName,
+  chancePassed,
   chanceText,
   climateNotes,
   passagesText,
@@ -42,5 +42,5 @@ export { rangeText, wearTold } from './wearText.js';
 export { nextSailCsv, worthCsv } from './worthCsv.js';
 export { nextSailJson, worthJson } from './worthJson.js';
 export { worthMarkdown } from './worthMarkdown.js';
-export { endsText, endText, INPUTS, isByClimatology, signed, TOLD, worthFirstLine } from './worthParts.js';
+export { endsText, endText, INPUTS, isByClimatology, nameIn, signed, TOLD, worthFirstLine } from './worthParts.js';
 export { worthText } from './worthText.js';

@@ -308,7 +308,7 @@ const NAMES: Readonly<Partial<Record<Metric, string>>> = {
 };
 
 /** What is over its limit, in words that tell which way it goes. */
-const chancePassed = (chance: Chance) =>
+export const chancePassed = (chance: Chance) =>
   chance.limit === 0 && NAMES[chance.metric]?.startsWith('h ') === true
     ? `some time ${NAMES[chance.metric]!.slice(2)}`
     : `more than ${chanceName(chance)}`;
@@ -321,7 +321,7 @@ function chanceCounted({ over, of, ...chance }: Chance): string {
 
 const CHANCE_WIDTH = 35;
 
-export const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
+const chanceName = ({ metric, limit }: Chance) => `${limit} ${NAMES[metric] ?? metric}`;
 
 export function chanceText({ over, of, ...chance }: Chance): string {
   const share = chanceShare(chance);

@@ -7,6 +7,7 @@ import {
   nextSailMarkdown,
   rankedText,
   type StudyBehind,
+  UNNAMED_CURRENCY,
 } from '../output/output.js';
 import type { NextSail } from '../worth/worth.js';
 import { barsIn } from './charts/bars.js';
@@ -73,7 +74,7 @@ function rankingChart({ rows, rankedBy }: NextSail): Chart {
   const byNet = rankedBy === 'net';
   const { currency = null, money } = rows[0]?.comparison ?? {};
   const unit = byNet
-    ? `net over ${money?.prices.years} years${currency === null ? '' : `, ${currency}`}`
+    ? `net over ${money?.prices.years} years, ${currency ?? UNNAMED_CURRENCY}`
     : 'hours saved on a passage';
   return {
     title: byNet ? 'Net over the years' : 'Hours saved on a passage',

@@ -1,4 +1,4 @@
-import { chanceName, duration, fixed, passagesText, type StudyToPrint } from '../output/output.js';
+import { chancePassed, duration, fixed, passagesText, type StudyToPrint } from '../output/output.js';
 import { whenText } from './charts/instants.js';
 import type { NamedRoute } from './charts/routesMap.js';
 import type { Figures } from './document/figures.js';
@@ -38,7 +38,7 @@ export function studyAnswer({ summary }: StudyToPrint, { told, tied }: Figures):
   const chances = all.chances.map((chance, i) => {
     const share = chance.share === null ? 'not known' : `${fixed(100 * chance.share, 0)} %`;
     const of = `summary.all.chances[${i}]`;
-    return `more than ${tied(`${chanceName(chance)}: `, `${of}.limit`)} ${tied(share, `${of}.share`)}`;
+    return `${tied(`${chancePassed(chance)}: `, `${of}.limit`, `${of}.metric`)} ${tied(share, `${of}.share`)}`;
   });
   return [`${under}${when}`, sails, ...(chances.length === 0 ? [] : [`Chances: ${chances.join('; ')}.`])];
 }

@@ -1,4 +1,4 @@
-import { chanceName, chanceText, fixed } from '../output/output.js';
+import { chancePassed, chanceText, fixed } from '../output/output.js';
 import type { GroupSummary } from '../study/study.js';
 import { whenText } from './charts/instants.js';
 import { type Column, dataTable } from './document/dataTable.js';
@@ -130,9 +130,9 @@ export function chancesTable({ chances }: GroupSummary, { tied }: Figures): stri
     rows: chances,
     columns: [
       {
-        head: 'more than',
-        text: chanceName,
-        markup: (chance, i) => tied(chanceName(chance), `${of}[${i}].limit`),
+        head: 'what',
+        text: chancePassed,
+        markup: (chance, i) => tied(chancePassed(chance), `${of}[${i}].limit`, `${of}[${i}].metric`),
       },
       {
         head: 'chance',

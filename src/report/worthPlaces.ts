@@ -1,4 +1,4 @@
-import { TOLD } from '../output/output.js';
+import { nameIn, TOLD } from '../output/output.js';
 import type { Worth } from '../worth/worth.js';
 import type { MarkdownCell } from './document/markdownHtml.js';
 
@@ -28,7 +28,7 @@ export function worthPlaces(worth: Worth) {
   const parts: Readonly<Record<string, (cell: MarkdownCell | undefined) => readonly string[]>> = {
     'What it changes on a passage'(cell) {
       if (cell === undefined) return ['passages.both', 'passages.milesNm', 'passages.independent'];
-      const of = `differences.${TOLD.find(([, name]) => name === cell.label)?.[0]}`;
+      const of = `differences.${TOLD.find((told) => nameIn(told, worth) === cell.label)?.[0]}`;
       const at = CHANGED[cell.column - 1];
       return at === undefined
         ? [`rivals[${cell.column - 1 - CHANGED.length}].${of}.mid`]

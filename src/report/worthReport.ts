@@ -2,6 +2,7 @@ import {
   endsText,
   fixed,
   isByClimatology,
+  nameIn,
   type StudyBehind,
   signed,
   TOLD,
@@ -115,10 +116,10 @@ const SHOWN: ReadonlySet<string> = new Set([
   'Made from',
 ]);
 
-const differencesShown = ({ differences }: Worth): readonly DifferenceShown[] =>
-  TOLD.flatMap(([metric, name, decimals]) => {
-    const one = differences[metric];
-    return one === null || (one.a === 0 && one.b === 0) ? [] : [differenceShown(name, decimals, one)];
+const differencesShown = (worth: Worth): readonly DifferenceShown[] =>
+  TOLD.flatMap((told) => {
+    const one = worth.differences[told[0]];
+    return one === null || (one.a === 0 && one.b === 0) ? [] : [differenceShown(nameIn(told, worth), told[2], one)];
   });
 
 function differenceShown(name: string, decimals: number, one: Difference): DifferenceShown {

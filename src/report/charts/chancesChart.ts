@@ -1,4 +1,4 @@
-import { chanceName, chanceText } from '../../output/output.js';
+import { chancePassed, chanceText } from '../../output/output.js';
 import type { Chance } from '../../study/study.js';
 import type { Chart } from '../document/figure.js';
 import { barsIn } from './bars.js';
@@ -7,7 +7,7 @@ import { barsIn } from './bars.js';
 export function chancesChart(chances: readonly Chance[]): Chart {
   return {
     title: 'Chances',
-    says: 'The chance of a passage to have more than this, of the passages that were sailed; the line is between what it lies by their number (95 %).',
+    says: 'The chance of this on a passage, of the passages that were sailed; the line is between what it lies by their number (95 %).',
     draw: (width) =>
       barsIn(
         {
@@ -15,7 +15,7 @@ export function chancesChart(chances: readonly Chance[]): Chart {
           reach: [0, 100],
           bars: chances.map((chance) => {
             const { share, shareLow, shareHigh } = chance;
-            const name = `more than ${chanceName(chance)}`;
+            const name = chancePassed(chance);
             const told = `${name}: ${chanceText(chance)}`;
             return {
               name,

@@ -1,4 +1,4 @@
-import { moneyText, passagesText } from '../../output/output.js';
+import { moneyText, passagesText, UNNAMED_CURRENCY } from '../../output/output.js';
 import type { Worth } from '../../worth/worth.js';
 import type { Chart } from '../document/figure.js';
 import { barsIn } from './bars.js';
@@ -37,7 +37,7 @@ export function moneyChart({ money, currency, passages }: Worth): Chart {
     draw: (width) =>
       barsIn(
         {
-          unit: currency ?? 'the currency of the boat file',
+          unit: currency ?? UNNAMED_CURRENCY,
           bars: [
             ...PARTS.filter(([name]) => Math.abs(parts[name]) > 0).map(([name, words]) =>
               bar(`by ${words}`, parts[name]),

@@ -1,4 +1,4 @@
-import { endText, INPUTS } from '../../output/output.js';
+import { endText, INPUTS, UNNAMED_CURRENCY } from '../../output/output.js';
 import type { Turn, Worth } from '../../worth/worth.js';
 import type { Chart } from '../document/figure.js';
 import { barsIn } from './bars.js';
@@ -14,7 +14,7 @@ export function turnsChart(worth: Worth): Chart {
     draw: (width) =>
       barsIn(
         {
-          unit: inNet ? `net${worth.currency === null ? '' : `, ${worth.currency}`}` : 'hours, B minus A',
+          unit: inNet ? `net, ${worth.currency ?? UNNAMED_CURRENCY}` : 'hours, B minus A',
           bars: turns.map((turn) => {
             const ends = [turn.low, turn.high].flatMap((end) => (end === null ? [] : [end]));
             const values = [turn.usual, ...ends].map(answerAt);
