@@ -38,7 +38,7 @@ export function studyAnswer({ summary }: StudyToPrint, { told, tied }: Figures):
   const chances = all.chances.map((chance, i) => {
     const share = chance.share === null ? 'not known' : `${fixed(100 * chance.share, 0)} %`;
     const of = `summary.all.chances[${i}]`;
-    return `${tied(`${chancePassed(chance)}: `, `${of}.limit`, `${of}.metric`)} ${tied(share, `${of}.share`)}`;
+    return `${tied(`${chancePassed(chance)}: `, `${of}.limit`)} ${tied(share, `${of}.share`)}`;
   });
   return [`${under}${when}`, sails, ...(chances.length === 0 ? [] : [`Chances: ${chances.join('; ')}.`])];
 }

@@ -132,7 +132,7 @@ export function chancesTable({ chances }: GroupSummary, { tied }: Figures): stri
       {
         head: 'what',
         text: chancePassed,
-        markup: (chance, i) => tied(chancePassed(chance), `${of}[${i}].limit`, `${of}[${i}].metric`),
+        markup: (chance, i) => tied(chancePassed(chance), `${of}[${i}].limit`),
       },
       {
         head: 'chance',

@@ -147,7 +147,7 @@ const UNTIED_WORDS: readonly (readonly [RegExp, string])[] = [
   [/\bFor each of \d+ sails\b/g, 'counts the drawings'],
   [/from 0° there to 180°/g, 'the circle'],
   [/\(95 %\)/g, 'how sure an interval is: always so'],
-  [/\b(?:h over \d\d kn)\b/g, 'the name of a metric'],
+  [/\b(?:(?:h|some time) over \d\d kn)\b/g, 'the name of a metric'],
   [/\bin 100 h flown\b/g, 'the unit of a chance'],
   [/% of its life on a passage \([^)]*\), [\d.]+/g, 'the share beside it times the price'],
 ];
