@@ -1,5 +1,5 @@
 import { closest, distance } from 'fastest-levenshtein';
-import { type Fault, quoted } from './errors.js';
+import { type Fault, quoted, shown } from './errors.js';
 import { FIRST_YEAR, type InstantFlaw, LAST_YEAR } from './time.js';
 
 type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
@@ -359,7 +359,12 @@ export const says = {
   notRecord: (reader: string, got: unknown): Said => ({
     code: 'not-record',
     expected: `a record as ${reader} gives it`,
-    got: typeof got === 'string' ? quoted(got) : got === undefined || got === null ? 'nothing' : 'something else',
+    got: shown(got),
+  }),
+  fileSource: (got: unknown): Said => ({
+    code: 'file-source',
+    expected: 'a file as { name, open: () => [text] }',
+    got: shown(got),
   }),
   noWeather: (): Said => ({
     code: 'no-weather',
