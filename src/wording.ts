@@ -754,6 +754,11 @@ export const says = {
     expected: `a format version up to ${known}`,
     got: `${got}: written by a newer windwardrobe`,
   }),
+  otherKind: (wanted: string, got: string): Said => ({
+    code: 'other-kind',
+    expected: `a ${wanted}`,
+    got: `what looks like a ${got}`,
+  }),
   kindOfFile: (): Said => ({
     code: 'kind-of-file',
     expected: 'a route, forecast, climatology, boat, polars or plan',

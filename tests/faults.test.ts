@@ -1272,6 +1272,23 @@ describe('records made in memory', () => {
   });
 });
 
+describe('a file given as another', () => {
+  test('is told for what it looks like', async () => {
+    const [route, forecast, boat] = ['route.csv', 'forecast.csv', 'boat.json'].map((name) => `data-samples/${name}`);
+    const paths = { route: route!, forecast: forecast!, boat: boat! };
+    const [first] = await faultsOf(() => loadInputs({ ...paths, route: boat! }));
+    expect(first).toBe('data-samples/boat.json: expected a route, got what looks like a boat');
+    const told = await faultsOf(() => loadInputs({ ...paths, boat: route! }));
+    expect(told).toEqual([
+      'data-samples/route.csv: expected a boat, got what looks like a route',
+      'data-samples/route.csv, line 1: expected a JSON text, got a fault at "name,lat,lon,to_next"',
+    ]);
+    // Any table may be a forecast, and what is wrong in a boat file does not make it another.
+    const ofForecast = await faultsOf(() => loadInputs({ ...paths, route: forecast! }));
+    expect(ofForecast.filter((message) => message.includes('looks like'))).toEqual([]);
+  });
+});
+
 describe('what a reader or an option is given', () => {
   const given = (value: unknown) => value as never;
 
