@@ -126,6 +126,15 @@ export function quoted(text: string): string {
   return JSON.stringify(cut);
 }
 
+/** A value of an input or of a program as it is shown in a fault: texts quoted and cut, all that is larger by what it is. */
+export function shown(value: unknown): string {
+  if (typeof value === 'string') return quoted(value);
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'function') return 'a function';
+  if (typeof value !== 'object' || value === null) return value === undefined ? 'nothing' : String(value);
+  return value instanceof Promise ? 'a promise' : ArrayBuffer.isView(value) ? 'bytes' : 'an object';
+}
+
 /** What a terminal would obey or not show: controls, marks of writing direction, joiners, spaces that are none of 32. */
 const UNSEEN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]|(?! )\p{Zs}/gu;
 

@@ -1,5 +1,5 @@
 import { closest, distance } from 'fastest-levenshtein';
-import { type Fault, quoted } from './errors.js';
+import { type Fault, quoted, shown } from './errors.js';
 import { FIRST_YEAR, type InstantFlaw, LAST_YEAR } from './time.js';
 
 type Said = Pick<Fault, 'code' | 'expected' | 'got'>;
@@ -368,7 +368,12 @@ export const says = {
   notRecord: (reader: string, got: unknown): Said => ({
     code: 'not-record',
     expected: `a record as ${reader} gives it`,
-    got: typeof got === 'string' ? quoted(got) : got === undefined || got === null ? 'nothing' : 'something else',
+    got: shown(got),
+  }),
+  fileSource: (got: unknown): Said => ({
+    code: 'file-source',
+    expected: 'a file as { name, open: () => [text] }',
+    got: shown(got),
   }),
   noWeather: (): Said => ({
     code: 'no-weather',
@@ -767,6 +772,11 @@ export const says = {
     code: 'newer-format',
     expected: `a format version up to ${known}`,
     got: `${got}: written by a newer windwardrobe`,
+  }),
+  otherKind: (wanted: string, got: string): Said => ({
+    code: 'other-kind',
+    expected: `a ${wanted}`,
+    got: `what looks like a ${got}`,
   }),
   kindOfFile: (): Said => ({
     code: 'kind-of-file',

@@ -21,6 +21,8 @@ import {
   readPolars,
   readRoute,
   routeFrom,
+  startsOf,
+  totalsOf,
   wardrobeWarnings,
   worthOf,
 } from '../src/index.js';
@@ -1254,11 +1256,91 @@ describe('records made in memory', () => {
     ]);
     expect(await told({ route: 'route.csv', forecast: [], climatology: 'months.csv' })).toEqual([
       'route: expected a record as readRoute gives it, got "route.csv"',
-      'forecast: expected a record as readForecast gives it, got something else',
+      'forecast: expected a record as readForecast gives it, got a list of 0',
       'climatology: expected a record as readClimatology gives it, got "months.csv"',
     ]);
     expect(await told({ boat: undefined })).toEqual(['boat: expected a value, got nothing']);
+    expect(await told({ route: Promise.resolve(), polars: readPolars, forecast: new Uint8Array(3) })).toEqual([
+      'route: expected a record as readRoute gives it, got a promise',
+      'polars: expected a record as readPolars or estimatePolars gives it, got a function',
+      'forecast: expected a record as readForecast gives it, got bytes',
+    ]);
+    expect(await faultsOf(() => planPassage(undefined as never, undefined as never))).toEqual([
+      'inputs: expected an object, got nothing',
+    ]);
+    expect(await faultsOf(() => totalsOf({ hours: [] } as never, undefined as never))).toEqual([
+      'boat: expected a record as readBoat gives it, got nothing',
+    ]);
     expect(planPassage({ ...good, climatology }, { departure: TIMES[0]! }).complete).toBe(true);
+  });
+});
+
+describe('a file given as another', () => {
+  test('is told for what it looks like', async () => {
+    const [route, forecast, boat] = ['route.csv', 'forecast.csv', 'boat.json'].map((name) => `data-samples/${name}`);
+    const paths = { route: route!, forecast: forecast!, boat: boat! };
+    const [first] = await faultsOf(() => loadInputs({ ...paths, route: boat! }));
+    expect(first).toBe('data-samples/boat.json: expected a route, got what looks like a boat');
+    const told = await faultsOf(() => loadInputs({ ...paths, boat: route! }));
+    expect(told).toEqual([
+      'data-samples/route.csv: expected a boat, got what looks like a route',
+      'data-samples/route.csv, line 1: expected a JSON text, got a fault at "name,lat,lon,to_next"',
+    ]);
+    // Any table may be a forecast, and what is wrong in a boat file does not make it another.
+    const ofForecast = await faultsOf(() => loadInputs({ ...paths, route: forecast! }));
+    expect(ofForecast.filter((message) => message.includes('looks like'))).toEqual([]);
+  });
+});
+
+describe('what a reader or an option is given', () => {
+  const given = (value: unknown) => value as never;
+
+  test('for the text of a file', async () => {
+    const bytes = given(new Uint8Array(3));
+    const said = 'expected a text in UTF-8, got';
+    expect(await faultsOf(() => readRoute(given({ waypoints: [] })))).toEqual([`route: ${said} an object`]);
+    expect(await faultsOf(() => readBoat(bytes))).toEqual([`boat.json: ${said} bytes`]);
+    expect(await faultsOf(() => readPolars(given(undefined), { file: 'mine.csv' }))).toEqual([
+      `mine.csv: ${said} nothing`,
+    ]);
+    expect(await faultsOf(() => readPlan(given(7)))).toEqual([`plan.json: ${said} 7`]);
+  });
+
+  test('for a file to read in blocks', async () => {
+    const said = 'expected a file as { name, open: () => [text] }, got';
+    expect(await faultsOf(() => readForecast(given(`time,lat,lon,${'x'.repeat(100)}`)))).toEqual([
+      `forecast: ${said} "time,lat,lon,${'x'.repeat(47)}…"`,
+    ]);
+    expect(await faultsOf(() => readClimatology(given([{ name: 'months.csv' }, null])))).toEqual([
+      `climatology: ${said} an object`,
+    ]);
+  });
+
+  test('for options, of which tests/given.test.ts has each', async () => {
+    const boat = readBoat(BOAT);
+    const { forecast } = await readForecast(forecastOf(WIND));
+    const inputs = { route: readRoute(ROUTE), boat, polars: readPolars(POLARS), forecast };
+    const without = given('vented');
+    expect(await faultsOf(() => planPassage(inputs, { departure: TIMES[0]!, labels: 0, without }))).toEqual([
+      'options, labels: expected a number from 1 to 64, got "0"',
+      'options, without: expected a list, each a text, got "vented"',
+    ]);
+    expect(await faultsOf(() => boatWith(boat, inputs.polars, given({ areaM2: '140' })))).toEqual([
+      'options, kind: expected a value, got nothing',
+      'options, areaM2: expected a number, got "140"',
+    ]);
+    expect(await faultsOf(() => planPassage(inputs, { departure: TIMES[0]! }, { rules: given('none') }))).toEqual([
+      'rules: expected a list of rules, got "none"',
+    ]);
+  });
+
+  test('for starts', async () => {
+    expect(await faultsOf(() => startsOf(given('2027-01-10T12:00Z'), given(undefined), given('24')))).toEqual([
+      'starts, fromEpochSeconds: expected a number, got "2027-01-10T12:00Z"',
+      'starts, toEpochSeconds: expected a value, got nothing',
+      'starts, everyHours: expected a number, got "24"',
+    ]);
+    expect(await faultsOf(() => startsOf(0, 86400, 0))).toEqual(['starts, everyHours: expected more than 0, got 0']);
   });
 });
 
@@ -1841,7 +1923,7 @@ describe('what a navigator asks for, and is told', () => {
     const inputs = await withBoat();
     for (const none of [undefined, null])
       expect(await faultsOf(() => planPassage(inputs, none as unknown as PassageOptions))).toEqual([
-        `options: expected an object with a departure, got ${none}`,
+        `options: expected an object with a departure, got ${none === null ? 'null' : 'nothing'}`,
       ]);
   });
 

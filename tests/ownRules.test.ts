@@ -163,7 +163,7 @@ describe('rules of a program', () => {
     const refused = (rules: readonly OwnRule[]) => () => planPassage(inputs, options, { rules });
     expect(refused(none)).toThrow('rules, [0].name: expected a name, got an empty text');
     expect(refused(none)).toThrow('rules, [0].bars: expected a function, got true');
-    expect(refused(none)).toThrow('rules, [1].name: expected a name, got undefined');
-    expect(refused('no' as unknown as readonly OwnRule[])).toThrow('rules: expected a list of rules, got no');
+    expect(refused(none)).toThrow('rules, [1]: expected an object, got null');
+    expect(refused('no' as unknown as readonly OwnRule[])).toThrow('rules: expected a list of rules, got "no"');
   });
 });

@@ -28,14 +28,13 @@ describe('what is published is what runs', () => {
     expect(examples.filter((file) => !index.includes(`[${file}](${file})`))).toEqual([]);
   });
 
-  test('a passage is planned in 15 lines', () => {
-    expect(readFileSync('examples/plan-passage.mjs', 'utf8').trimEnd().split('\n').length).toBeLessThanOrEqual(15);
-  });
-
-  test('the example in the README is the one that is run', () => {
-    expect(readFileSync('README.md', 'utf8')).toContain(
-      `\`\`\`js\n${readFileSync('examples/plan-passage.mjs', 'utf8')}\`\`\``,
-    );
+  test.each([
+    ['README.md', 'plan-passage.mjs'],
+    ['docs/developer.md', 'from-files.mjs'],
+  ])('the example in %s is the one that is run, in 15 lines', (page, file) => {
+    const example = readFileSync(`examples/${file}`, 'utf8');
+    expect(readFileSync(page, 'utf8')).toContain(`\`\`\`js\n${example}\`\`\``);
+    expect(example.trimEnd().split('\n').length).toBeLessThanOrEqual(15);
   });
 
   test('docs/file-formats.md names every column of the hour log', () => {

@@ -465,7 +465,7 @@ describe('money by hand', () => {
       /prices, hourvalue: expected one of price, hourValue.* got "hourvalue"/,
     );
     expect(() => worthOf(...pair, wrong)).toThrow(
-      /prices, litrePrice: expected a number, or one with low, mid and high, got x/,
+      /prices, litrePrice: expected a number, or one with low, mid and high, got "x"/,
     );
     expect(worthOf(...pair).verdict.answer).toBe('not-in-money');
   });

@@ -1,5 +1,6 @@
 import { classByMidGirth, foreTriangleM2, kindOf, type Need, stormSailLimits } from '../catalogue/catalogue.js';
 import type { Fault } from '../errors.js';
+import { mustBeGiven } from '../given.js';
 import { commonAngles } from '../sail/sail.js';
 import { tenth } from '../units.js';
 import { says } from '../wording.js';
@@ -11,10 +12,12 @@ import { settingOf } from './setting.js';
  * What an owner should know about her wardrobe: sails that need what the boat has not, storm sails over the rules' limits, a
  * self-tacking jib larger than the fore-triangle, a sail that measures as another kind, a plan whose angles do not meet, a
  * sail in no plan. Never faults: owners know better. Of a boat without a rig in her file nobody knows what she has.
+ * @throws InputError where she is no complete boat
  * @example
  * wardrobeWarnings(sample.boat).length // 0
  */
 export function wardrobeWarnings(boat: Boat, file = 'boat'): Fault[] {
+  mustBeGiven(boat, 'sailPlans', file, 'readBoat');
   const apart = boat.sailPlans.flatMap((plan, i) =>
     haveCommonAngles(boat, plan) ? [] : [{ file, path: `sailPlans[${i}]`, ...says.noCommonAngle(plan.id) }],
   );

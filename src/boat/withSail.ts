@@ -1,4 +1,5 @@
 import { faultList } from '../errors.js';
+import { mustBeGiven } from '../given.js';
 import { says } from '../wording.js';
 import type { Boat, SailGiven, SailPlan } from './boat.js';
 import { completeBoat } from './completeBoat.js';
@@ -8,12 +9,13 @@ import { settingOf } from './setting.js';
 /**
  * A boat with a further sail, completed by its kind and her rig. Where her plans follow from her sails those with the new one do too;
  * where her file gives them they stay as they are, and those that the new sail makes with the others are added.
- * @throws InputError where the sail is none, its id is taken, or she cannot set it with anything
+ * @throws InputError where the boat or the sail is none, its id is taken, or she cannot set it with anything
  * @example
  * withSail(sample.without.boat, { id: 'vented', kind: 'vented-downwind', areaM2: 140 }).sails.at(-1)
  * // { id: 'vented', kind: 'vented-downwind', areaM2: 140, … }
  */
 export function withSail(boat: Boat, sail: SailGiven, file = 'boat'): Boat {
+  mustBeGiven(boat, 'sailPlans', file, 'readBoat');
   const { sailPlans, ...rest } = boat;
   const sails = [...boat.sails, sail];
   const isGiven = sailPlans.some(({ derived }) => derived !== true);

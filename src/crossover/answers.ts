@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import type { Crossover, Hole, Region, SailUse, WindsAndAngles, WithoutSail } from './record.js';
 
 /** The two questions an owner asks of a crossover, answered in sentences. */
@@ -10,10 +11,12 @@ export interface Answers {
 
 /**
  * The answers a crossover gives, in words.
+ * @throws InputError where it is none
  * @example
  * answersOf(sample.crossover).staysInTheBag[0] // 'None: every sail aboard is part of the fastest plan somewhere.'
  */
 export function answersOf(crossover: Crossover): Answers {
+  mustBeGiven(crossover, 'withoutSail', 'crossover', 'crossoverOf');
   return { staysInTheBag: bagAnswers(crossover), noSail: holeAnswers(crossover) };
 }
 

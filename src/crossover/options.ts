@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { faultList } from '../errors.js';
+import { checkTypes } from '../given.js';
 import type { PolarSet } from '../polar/polar.js';
 import { SKIPPER_FACTOR } from '../speed/speed.js';
 import { says } from '../wording.js';
@@ -32,11 +33,17 @@ const MOST_POINTS = 400;
 
 /** Fills in every default. @throws InputError with every option that is none */
 export function settledCrossover(options: CrossoverOptions, boat: Boat, polars: PolarSet): SettledCrossoverOptions {
+  checkTypes(options, {
+    twsKn: 'number[]?',
+    twaDeg: 'number[]?',
+    night: 'boolean?',
+    without: 'string[]?',
+  });
   const faults = faultList();
   const file = 'options';
   const number = (path: 'gustFactor' | 'skipperFactor' | 'holePercent', min: number, max: number) => {
     const value = options[path];
-    if (value !== undefined && !(value >= min && value <= max)) {
+    if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
       faults.add({ file, path, ...says.number(min, max, String(value)) });
     }
   };

@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { faultList } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { checkPolars, type PolarVariant } from '../polar/polar.js';
 import { says } from '../wording.js';
 import { ASSUMED, type Assumptions, LEAST_BAND, MID, SCENARIOS } from './assumptions.js';
@@ -21,14 +22,25 @@ import { windageAssumed } from './windage.js';
  * Steady, in flat water, with a clean hull: at sea a skipper's factor of 0.9 is taken. `low` and `high` add up what each assumption may
  * make; `variants` has them singly, so that two plans can be compared under the same assumption.
  *
- * @throws InputError where the boat file lacks what speeds are estimated from, or a known speed is beyond what her sails drive
+ * @throws InputError where the boat or an option is none, her file lacks what speeds are estimated from, or a known speed is beyond what
+ * her sails drive
  * @example
  * const { plans, basis } = estimatePolars(sample.kinds, { twsKn: [12, 16], twaDeg: [90, 150], bands: false });
  * polarSpeed(plans.vented)(16, 150) // 6.86…
  * basis[0] // 'Boat speeds are estimated from published sail force coeffici…'
  */
 export function estimatePolars(boat: Boat, options: EstimateOptions = {}): EstimatedPolars {
+  checkTypes(options, {
+    file: 'string?',
+    boatPolar: 'object?',
+    hullOf: 'object?',
+    bands: 'boolean?',
+    twsKn: 'number[]?',
+    twaDeg: 'number[]?',
+  });
   const { file = 'boat', boatPolar } = options;
+  mustBeGiven(boat, 'sailPlans', file, 'readBoat');
+  if (boatPolar !== undefined) checkTypes(boatPolar, POLAR, 'options', 'boatPolar');
   const faults = faultList();
   const gustFactor = boat.house?.gustFactor ?? GUST_OVER_MEAN;
   const model = modelOf(boat, gustFactor, file, faults);
@@ -87,6 +99,8 @@ export function estimatePolars(boat: Boat, options: EstimateOptions = {}): Estim
     estimate,
   };
 }
+
+const POLAR = { twsKn: 'number[]', twaDeg: 'number[]', stwKn: 'number[]' } as const;
 
 /** Beyond these the resistance of no hull is: a slip in the file. */
 const SCALES = [0.2, 6] as const;

@@ -1,5 +1,5 @@
 import { visit } from 'jsonc-parser';
-import { type FaultList, quoted } from '../errors.js';
+import { type FaultList, quoted, shown } from '../errors.js';
 import { foreignFormat } from '../foreignFormat.js';
 import { says } from '../wording.js';
 
@@ -8,6 +8,10 @@ import { says } from '../wording.js';
  * the last one and says nothing. Undefined comes back after a fault.
  */
 export function parseJson(text: string, file: string, faults: FaultList): unknown {
+  if (typeof text !== 'string') {
+    faults.add({ file, ...says.notText(shown(text)) });
+    return undefined;
+  }
   const before = faults.count;
   const foreign = foreignFormat(text);
   if (foreign !== undefined) {

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { type Fault, type FaultList, quoted } from '../errors.js';
+import { type Fault, type FaultList, shown } from '../errors.js';
 import { says } from '../wording.js';
 
 /** What this needs to see of a schema; pipes show the properties of their first part. */
@@ -103,10 +103,4 @@ function saidOf(issue: v.BaseIssue<unknown>) {
 function joined(path: string, key: string | number): string {
   if (typeof key === 'number') return `${path}[${key}]`;
   return path === '' ? key : `${path}.${key}`;
-}
-
-function shown(value: unknown): string {
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (typeof value === 'string') return quoted(value);
-  return typeof value === 'object' && value !== null ? 'an object' : String(value);
 }

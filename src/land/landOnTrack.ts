@@ -1,5 +1,6 @@
 import type { Fault } from '../errors.js';
 import { type Position, positionText, sailingBetween } from '../geo/geo.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { layTrack, type Route, type Track } from '../route/route.js';
 import { wrap180, wrapLon } from '../units.js';
 import { says } from '../wording.js';
@@ -25,14 +26,16 @@ const SAMPLE_NM = 0.5;
  * Land within 10 Nm (an option) of the start or the destination is passed over, and land as near to an end of its own leg;
  * there the margin is no more than a quarter of the longer leg that meets it, so that a route of many close points is
  * looked at as well.
- * @throws InputError where the route cannot be laid out
+ * @throws InputError where the route, the land or an option is none, or the route cannot be laid out
  * @example
  * const acrossTheTrack = [[[-30, 10], [-29, 10], [-29, 30], [-30, 30], [-30, 10]]];
  * const [warning] = landOnTrack(sample.route, landOf({ type: 'Polygon', coordinates: acrossTheTrack }));
  * warning // { code: 'on-land', got: 'land on leg 3 ("Turning point in the trades" to "Saint Lucia…', … }
  */
 export function landOnTrack(route: Route, land: Land, options: LandOptions = {}): readonly Fault[] {
+  checkTypes(options, { waypointMarginNm: 'number?', file: 'string?' });
   const { waypointMarginNm = WAYPOINT_MARGIN_NM, file = 'route' } = options;
+  mustBeGiven(land, 'polygons', 'land', 'landOf or worldLand');
   const track = layTrack(route);
   const [isLand, isNearWaypoint] = [overLand(land), nearWaypoint(route, track, waypointMarginNm)];
   const warnings: Fault[] = [];

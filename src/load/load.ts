@@ -2,6 +2,7 @@
 export { attempt } from './attempt.js';
 export { type LoadedBoat, loadBoat, loadBoatInto } from './loadBoat.js';
 export {
+  checkLoading,
   type InputPaths,
   type LoadedInputs,
   type LoadedWeather,

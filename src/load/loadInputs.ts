@@ -1,5 +1,6 @@
 import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { Position } from '../geo/geo.js';
+import { checkTypes } from '../given.js';
 import { landOnTrack } from '../land/land.js';
 import type { InputDigest } from '../output/output.js';
 import type { PassageInputs } from '../passage/passage.js';
@@ -55,7 +56,7 @@ export interface LoadedInputs {
 
 /**
  * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
- * @throws InputError with every fault of every file
+ * @throws InputError with every fault of every file, or where a path or an option is none
  */
 export async function loadInputs(
   store: FileStore,
@@ -63,6 +64,8 @@ export async function loadInputs(
   options: LoadOptions = {},
   readWeather: WeatherReader = loadWeather,
 ): Promise<LoadedInputs> {
+  checkTypes(paths, { route: 'string', boat: 'string' }, 'paths');
+  checkLoading(options);
   const faults = faultList();
   for (const fault of options.faults ?? []) faults.add(fault);
   const digests: InputDigest[] = [];
@@ -94,6 +97,24 @@ export async function loadInputs(
   }
   if (climatology === undefined) throw new Error('an input is missing without a fault');
   return { inputs: { ...known, climatology }, digests, warnings };
+}
+
+const LISTS = { forecast: 'string[]', climatology: 'string[]' } as const;
+const OPTIONS = {
+  signal: 'object?',
+  onProgress: 'function?',
+  from: 'object?',
+  faults: 'object[]?',
+  columns: 'object?',
+  member: 'string?',
+} as const;
+
+/**
+ * @throws InputError where an option is of another type than it should be
+ * @internal
+ */
+export function checkLoading(options: LoadOptions): void {
+  checkTypes(options, OPTIONS);
 }
 
 /** A boat this near to her track is on it. */
@@ -135,6 +156,7 @@ export async function loadWeather(
   const namesOf = (given: string | readonly string[] | undefined) =>
     given === undefined ? [] : typeof given === 'string' ? [given] : given;
   const [ofForecast, ofClimate] = [namesOf(paths.forecast), namesOf(paths.climatology)];
+  checkTypes({ forecast: ofForecast, climatology: ofClimate }, LISTS, 'paths');
   if (ofForecast.length + ofClimate.length === 0) faults.add({ file: 'forecast', ...says.noWeather() });
   const found: string[] = [];
   let heads = 0;

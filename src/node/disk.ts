@@ -28,7 +28,7 @@ export const DISK: FileStore = {
 
 /**
  * Reads route, forecast, climatology, boat and polars. A bad file does not hide the faults of the others.
- * @throws InputError with every fault of every file
+ * @throws InputError with every fault of every file, or where a path or an option is none
  *
  * @example
  * const { inputs, warnings } = await loadInputs({

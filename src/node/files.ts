@@ -3,6 +3,7 @@ import { createReadStream } from 'node:fs';
 import { mkdir, rmdir, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { InputError } from '../errors.js';
+import { checkTypes } from '../given.js';
 import { type ForecastFile, LARGEST_FILES_MIB, type ReadTextFileOptions, type TextFile } from '../load/load.js';
 import { says } from '../wording.js';
 import { draftsIn } from './drafts.js';
@@ -41,15 +42,15 @@ export function fileProblem(error: unknown): string | undefined {
 
 /**
  * Reads a text file whole.
- * @throws InputError where it is larger than any of ours
+ * @throws InputError where it is larger than any of ours, or the path or an option is none
  * @throws Error of the file system, which `fileProblem` puts into words
  * @example
  * (await readTextFile(sample.path('route.csv'))).text // 'name,lat,lon,to_next…'
  */
-export async function readTextFile(
-  path: string,
-  { name = path, largestMiB = LARGEST_FILES_MIB.plan }: ReadTextFileOptions = {},
-): Promise<TextFile> {
+export async function readTextFile(path: string, options: ReadTextFileOptions = {}): Promise<TextFile> {
+  checkTypes({ path }, { path: 'string' }, 'file');
+  checkTypes(options, { name: 'string?', largestMiB: 'number?' });
+  const { name = path, largestMiB = LARGEST_FILES_MIB.plan } = options;
   const hash = createHash('sha256');
   const pieces: Uint8Array[] = [];
   let bytesRead = 0;
@@ -65,6 +66,7 @@ export async function readTextFile(
 
 /**
  * A forecast file, ready to be streamed.
+ * @throws InputError where the path is none
  * @throws Error of the file system where there is none, or it is a folder
  * @example
  * const file = await forecastFile(sample.path('forecast.csv'));
@@ -73,6 +75,7 @@ export async function readTextFile(
  * forecast.grids.length // 1
  */
 export async function forecastFile(path: string): Promise<ForecastFile> {
+  checkTypes({ path }, { path: 'string' }, 'file');
   const found = await stat(path);
   if (found.isDirectory()) throw Object.assign(new Error(`${path} is a folder`), { code: 'EISDIR', path });
   const { size } = found;

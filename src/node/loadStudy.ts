@@ -1,8 +1,10 @@
 import { basename } from 'node:path';
 import { type Fault, faultList } from '../errors.js';
+import { checkTypes } from '../given.js';
 import { landOnTrack } from '../land/land.js';
 import {
   attempt,
+  checkLoading,
   type LoadedWeather,
   type LoadOptions,
   loadBoatInto,
@@ -46,7 +48,7 @@ export interface LoadedStudy {
 
 /**
  * Reads the routes, boats and forecasts of a study, each forecast for the waters of all routes.
- * @throws InputError with every fault of every file
+ * @throws InputError with every fault of every file, or where a path or an option is none
  * @example
  * const { study } = await loadStudy({
  *   routes: [sample.path('route.csv')],
@@ -56,6 +58,9 @@ export interface LoadedStudy {
  * study.weathers.map(({ name }) => name) // ['forecast.csv']
  */
 export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {}): Promise<LoadedStudy> {
+  checkTypes(paths, PATHS, 'paths');
+  checkLoading(options);
+  checkTypes(options, { members: 'string[]?', draws: 'object?' });
   const faults = faultList();
   for (const fault of options.faults ?? []) faults.add(fault);
   const digests: InputDigest[] = [];
@@ -94,6 +99,13 @@ export async function loadStudy(paths: StudyPaths, options: LoadStudyOptions = {
   faults.throwIfAny();
   return { study: { routes, boats, weathers }, digests: once(digests), warnings: once(warnings) };
 }
+
+const PATHS = {
+  routes: 'string[]',
+  boats: 'string[]',
+  forecasts: 'string[]',
+  beside: 'string[]?',
+} as const;
 
 /** The members of a forecast, or it alone, with each drawing of the climatology behind it, or its mean. */
 function weathersOf(

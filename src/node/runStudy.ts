@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { Tinypool } from 'tinypool';
 import { InputError } from '../errors.js';
+import { checkTypes } from '../given.js';
 import { casesIn, type Study } from '../study/study.js';
 import { says } from '../wording.js';
 import { inSharedBuffers } from './sharedBuffers.js';
@@ -21,13 +22,15 @@ const UNDER_WAY = 4;
 /**
  * Sails a study in worker threads and gives the line of each passage for `passages.jsonl`, in the order of their numbers, whatever
  * thread sailed it and however many there are.
- * @throws InputError where an option is none or a passage cannot start; what the signal was aborted with
+ * @throws InputError where the study or an option is none or a passage cannot start; what the signal was aborted with
  * @example
  * const lines = [];
  * for await (const line of runStudy(sample.study, { threads: 1 })) lines.push(JSON.parse(line));
  * lines.map(({ n }) => n) // [0, 1]
  */
 export async function* runStudy(study: Study, options: RunStudyOptions = {}): AsyncGenerator<string, void, undefined> {
+  checkTypes(study, { options: 'object' }, 'study');
+  checkTypes(options, { threads: 'number?', from: 'number?', signal: 'object?' });
   const { threads = availableParallelism(), from = 0, signal } = options;
   // Functions do not cross threads, and how the attempt fails says nothing of rules.
   if ('rules' in study.options) throw new InputError([{ file: 'options', path: 'rules', ...says.rulesApart() }]);

@@ -1,6 +1,6 @@
 import { type Boat, checkCompleteBoat } from '../boat/boat.js';
 import { type FaultList, faultList } from '../errors.js';
-import { isGiven } from '../given.js';
+import { checkTypes, isGiven } from '../given.js';
 import { checkPolars, type PolarSet } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
 import { checkClimatology, checkForecast } from '../weather/weather.js';
@@ -17,6 +17,7 @@ interface Voyage {
 
 /** Checks all that a passage is planned from. */
 export function checkInputs(inputs: Voyage & SkyInputs): void {
+  checkTypes(inputs, {}, 'inputs');
   const faults = faultList();
   addVoyage(inputs, faults);
   addWeather(inputs, faults);
@@ -25,6 +26,7 @@ export function checkInputs(inputs: Voyage & SkyInputs): void {
 
 /** Checks route, boat and polars. */
 export function checkVoyage(voyage: Voyage): void {
+  checkTypes(voyage, {}, 'voyage');
   const faults = faultList();
   addVoyage(voyage, faults);
   faults.throwIfAny();
@@ -32,6 +34,7 @@ export function checkVoyage(voyage: Voyage): void {
 
 /** Checks a forecast, a climatology, or both. */
 export function checkWeather(weather: SkyInputs): void {
+  checkTypes(weather, {}, 'weather');
   const faults = faultList();
   addWeather(weather, faults);
   faults.throwIfAny();

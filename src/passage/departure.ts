@@ -29,8 +29,9 @@ export function checkedDeparture(
 ): number {
   const faults = faultList();
   const { file } = forecast;
-  const instant = parseInstant(departure);
-  if (typeof instant === 'string') faults.add({ file: 'departure', ...saidOfInstant(instant, departure) });
+  const text = String(departure);
+  const instant = parseInstant(text);
+  if (typeof instant === 'string') faults.add({ file: 'departure', ...saidOfInstant(instant, text) });
   const [latDeg, lonDeg] = [track.latDeg[0]!, track.lonDeg[0]!];
   const place = `${latDeg.toFixed(2)}, ${lonDeg.toFixed(2)}`;
   const checkWind = (at: number) => {

@@ -1,6 +1,7 @@
 import { type Boat, checkHouse, type House, plansWithout } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
-import { faultList } from '../errors.js';
+import { type FaultList, faultList, shown } from '../errors.js';
+import { addTypeFaults } from '../given.js';
 import type { PolarSet } from '../polar/polar.js';
 import { SKIPPER_FACTOR } from '../speed/speed.js';
 import { DEFAULT_MAX_GAP_HOURS } from '../weather/weather.js';
@@ -149,9 +150,9 @@ const KEYS: readonly string[] = [
  */
 export function checkOptions(options: PassageOptions, boat: Boat): void {
   const faults = faultList();
-  const file = 'options';
+  const file = FILE;
   if (typeof options !== 'object' || options === null) {
-    faults.add({ file, ...says.wrongValue('an object with a departure', String(options)) });
+    faults.add({ file, ...says.wrongValue('an object with a departure', shown(options)) });
     faults.throwIfAny();
   }
   for (const key of Object.keys(options)) {
@@ -161,14 +162,12 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
   if (typeof options.departure !== 'string') {
     faults.add({ file, path: 'departure', ...says.instantMalformed(String(options.departure)) });
   }
-  for (const path of Object.keys(OPTION_RANGES) as (keyof typeof OPTION_RANGES)[]) {
-    const [value, [min, max]] = [options[path], OPTION_RANGES[path]];
-    if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
-      faults.add({ file, path, ...says.number(min, max, String(value)) });
-    } else if (value !== undefined && WHOLE.has(path) && !Number.isInteger(value)) {
-      faults.add({ file, path, ...says.wrongValue(`a whole number from ${min} to ${max}`, String(value)) });
-    }
-  }
+  checkRanges(options, Object.keys(OPTION_RANGES) as (keyof typeof OPTION_RANGES)[], faults);
+  const types = { arriveDaylight: 'boolean?', planSet: 'string?', without: 'string[]?' } as const;
+  const before = faults.count;
+  addTypeFaults(options, types, file, faults);
+  // Sails and plans are looked up below, which wants texts.
+  if (faults.count > before) faults.throwIfAny();
   const { horizonHours, replanHours } = options;
   // Beyond what she sees there is no plan to sail by.
   if (horizonHours !== undefined && replanHours !== undefined && replanHours > horizonHours) {
@@ -190,6 +189,24 @@ export function checkOptions(options: PassageOptions, boat: Boat): void {
   }
   if (options.house !== undefined) checkHouse(options.house, file, faults, sails);
   faults.throwIfAny();
+}
+
+const FILE = 'options';
+
+/** Adds a fault for each of some options that is no number of its range. */
+export function checkRanges(
+  options: Omit<PassageOptions, 'departure'>,
+  paths: readonly (keyof typeof OPTION_RANGES)[],
+  faults: FaultList,
+): void {
+  for (const path of paths) {
+    const [value, [min, max]] = [options[path], OPTION_RANGES[path]];
+    if (value !== undefined && !(typeof value === 'number' && value >= min && value <= max)) {
+      faults.add({ file: FILE, path, ...says.number(min, max, String(value)) });
+    } else if (value !== undefined && WHOLE.has(path) && !Number.isInteger(value)) {
+      faults.add({ file: FILE, path, ...says.wrongValue(`a whole number from ${min} to ${max}`, String(value)) });
+    }
+  }
 }
 
 /** House rules whose default has no source. */

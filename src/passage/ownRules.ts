@@ -1,5 +1,6 @@
 import type { Boat, SailPlan } from '../boat/boat.js';
-import { faultList } from '../errors.js';
+import { faultList, shown } from '../errors.js';
+import { addTypeFaults } from '../given.js';
 import type { TrackPoint } from '../route/route.js';
 import type { Met } from '../tabled/tabled.js';
 import { wrap360 } from '../units.js';
@@ -55,18 +56,11 @@ export function barredByOf(rules: readonly OwnRule[], boat: Boat): ((planId: str
 export function checkOwnRules(rules: readonly OwnRule[]): void {
   const faults = faultList();
   const file = 'rules';
-  if (!Array.isArray(rules)) faults.add({ file, ...says.wrongValue('a list of rules', String(rules)) });
+  if (!Array.isArray(rules)) faults.add({ file, ...says.wrongValue('a list of rules', shown(rules)) });
   else
     rules.forEach((rule: Partial<OwnRule> | null, i) => {
-      const { name, bars } = rule ?? {};
-      if (typeof name !== 'string' || name === '')
-        faults.add({
-          file,
-          path: `[${i}].name`,
-          ...says.wrongValue('a name', name === '' ? 'an empty text' : String(name)),
-        });
-      if (typeof bars !== 'function')
-        faults.add({ file, path: `[${i}].bars`, ...says.wrongValue('a function', String(bars)) });
+      addTypeFaults(rule, { name: 'string', bars: 'function' }, file, faults, `[${i}]`);
+      if (rule?.name === '') faults.add({ file, path: `[${i}].name`, ...says.wrongValue('a name', 'an empty text') });
     });
   faults.throwIfAny();
 }

@@ -1,5 +1,6 @@
 import type { Boat } from '../boat/boat.js';
-import { type Fault, InputError } from '../errors.js';
+import { type Fault, faultList, InputError } from '../errors.js';
+import { checkTypes } from '../given.js';
 import type { PolarSet } from '../polar/polar.js';
 import { layTrack, type Route, type Track, trackAt } from '../route/route.js';
 import { sailablePlans } from '../speed/speed.js';
@@ -16,7 +17,7 @@ import { idleSettings } from './idleSettings.js';
 import type { Hour } from './log.js';
 import { logged, loggedBriefly } from './logged.js';
 import { lastStormKn, type Means, meansOf } from './means.js';
-import { checkOptions, type PassageOptions, type SettledOptions, settle } from './options.js';
+import { checkOptions, checkRanges, type PassageOptions, type SettledOptions, settle } from './options.js';
 import { barredByOf, checkOwnRules, type OwnRule } from './ownRules.js';
 import { type PlannedPassage, plannedPassage, type ToPlan } from './plannedPassage.js';
 import { type MeansTables, tablesOf } from './ranked.js';
@@ -80,8 +81,8 @@ export interface Passage {
  * Sails a route hour by hour and picks for every hour the sail plan with the most distance made good among those allowed.
  * Where nothing is allowed the boat heaves to. Where wind is absent or the forecast ends the passage ends, incomplete; with a climatology
  * behind the forecast, or alone, it goes on.
- * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or a record or option made
- * in memory is none
+ * @throws InputError where the departure is outside the forecast's times, the start outside its grid, or an input, record, option or
+ * rule is none
  * @example
  * const { hours, end } = planPassage(sample, { departure: '2027-01-11T12:00Z', crew: 4 });
  * hours[0] // { sailPlan: 'main+reacher', awsKn: 8.75…, awaDeg: -80.27…, … }
@@ -89,12 +90,10 @@ export interface Passage {
  * planPassage(sample, { departure: '11 January' })
  * // throws departure: expected a time in ISO 8601, like 2018-10-06T20:00Z, got "11 January"
  */
-export function planPassage(
-  inputs: PassageInputs,
-  options: PassageOptions,
-  { rules = [] }: PassageRules = {},
-): Passage {
+export function planPassage(inputs: PassageInputs, options: PassageOptions, own: PassageRules = {}): Passage {
   checkInputs(inputs);
+  checkTypes(own, {}, 'rules');
+  const { rules = [] } = own;
   const { boat, polars } = inputs;
   const prepared = preparedFor(fittedOut(inputs, options, rules), inputs);
   const { sky, settled, tables } = prepared;
@@ -176,8 +175,11 @@ export type PassageWeather = SkyInputs;
 export function passagesFrom(
   voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: Omit<PassageOptions, 'departure'>,
-  { firmness = false, rules = [] }: BriefOptions = {},
+  brief: BriefOptions = {},
 ): (weather: PassageWeather, departure: string) => Passage {
+  checkTypes(brief, { firmness: 'boolean?' });
+  const { firmness = false, rules = [] } = brief;
+  if (options !== undefined) checkTypes(options, {});
   const fitted = fittedOut(voyage, { ...options, departure: '' }, rules);
   let last: { readonly weather: PassageWeather; readonly prepared: Prepared } | undefined;
   return (weather, departure) => {
@@ -197,7 +199,7 @@ export function passagesFrom(
 
 /**
  * Asks of departures of a route in some weather why a passage cannot start there; empty where it can.
- * @throws InputError where the weather is none
+ * @throws InputError where the route, the weather or an option is none
  * @example
  * const why = mayDepart(sample.route, { forecast: sample.forecast }, {});
  * why('2027-01-11T12:00Z') // []
@@ -207,9 +209,14 @@ export function passagesFrom(
 export function mayDepart(
   route: Route,
   weather: PassageWeather,
-  { maxGapHours = DEFAULT_MAX_GAP_HOURS, windFactor = 1, windShiftHours = 0 }: Omit<PassageOptions, 'departure'>,
+  options: Omit<PassageOptions, 'departure'>,
 ): (departure: string) => readonly Fault[] {
   checkWeather(weather);
+  checkTypes(options, {});
+  const faults = faultList();
+  checkRanges(options, ['maxGapHours', 'windFactor', 'windShiftHours'], faults);
+  faults.throwIfAny();
+  const { maxGapHours = DEFAULT_MAX_GAP_HOURS, windFactor = 1, windShiftHours = 0 } = options;
   const sky = skyOf(weather, { windFactor, windShiftHours });
   const at = weatherOf(sky, maxGapHours);
   const track = layTrack(route);
@@ -237,11 +244,12 @@ interface FittedOut {
 }
 
 function fittedOut(
-  { route, boat, polars }: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
+  voyage: Pick<PassageInputs, 'route' | 'boat' | 'polars'>,
   options: PassageOptions,
   rules: readonly OwnRule[],
 ): FittedOut {
-  checkVoyage({ route, boat, polars });
+  checkVoyage(voyage);
+  const { route, boat, polars } = voyage;
   checkOptions(options, boat);
   checkOwnRules(rules);
   const settled = settle(options, boat, polars);

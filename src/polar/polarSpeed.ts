@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import { windAtHeight } from '../wind/wind.js';
 import type { Polar } from './polar.js';
 
@@ -8,12 +9,14 @@ export type PolarSpeed = (twsKn: number, twaDeg: number) => number | undefined;
  * A look-up in a polar by the true wind at 10 m, and the angle the polar refers to: bilinear in TWS and |TWA|, straight to
  * zero below the lowest TWS, held above the highest. Never above the fastest of the four speeds around. Where the polar
  * states another wind height the wind is moved there first, by the power law of 0.11 over the sea.
+ * @throws InputError where the polar is none
  * @example
  * const { plans } = sample.polars;
  * polarSpeed(plans['main+jib'])(14, 90) // 7.57…
  * polarSpeed(plans['main+jib'])(14, 10) // undefined
  */
 export function polarSpeed(polar: Polar): PolarSpeed {
+  mustBeGiven(polar, 'stwKn', 'polar', 'readPolars or estimatePolars');
   const tws = Float64Array.from(polar.twsKn);
   const twa = Float64Array.from(polar.twaDeg);
   const stw = Float64Array.from(polar.stwKn);

@@ -1,5 +1,6 @@
 import { faultList, InputError } from '../errors.js';
 import { foreignFormat } from '../foreignFormat.js';
+import { checkTypes, mustBeGiven, mustBeText } from '../given.js';
 import { says } from '../wording.js';
 import type { PolarSet, TwaReference } from './polar.js';
 import { readTidyPolars } from './tidyPolars.js';
@@ -31,15 +32,18 @@ export interface ReadPolarsOptions {
  *   `twa_reference` (`course` or `heading`), one value a plan. Each plan needs a speed for each of its winds at each angle;
  * - a wide table of one plan: TWA down, TWS across, the first cell free; commas, semicolons or tabs.
  *
- * @throws InputError with every fault of the file
+ * @throws InputError with every fault of the file, or where the text, the boat or an option is none
  * @example
  * readPolars(sample.polarsCsv, { boat: sample.boat }).status // 'designed'
  * readPolars('sail_plan,tws_kn,twa_deg,stw_kn\nmain,12,90,fast\n')
  * // throws polars.csv, line 2, column stw_kn: expected a number from 0 to 60, got "fast"
  */
 export function readPolars(text: string, options: ReadPolarsOptions = {}): PolarSet {
+  checkTypes(options, { file: 'string?', boat: 'object?', sailPlan: 'string?' });
   const file = options.file ?? 'polars.csv';
   const { boat } = options;
+  if (boat !== undefined) mustBeGiven(boat, 'sailPlans', 'boat', 'readBoat');
+  mustBeText(text, file);
   const foreign = foreignFormat(text);
   if (foreign !== undefined) throw new InputError([{ file, ...says.notText(foreign) }]);
   const faults = faultList();

@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import { RAD_PER_DEG, wrap180 } from '../units.js';
 import type { Track } from './track.js';
 
@@ -31,11 +32,13 @@ export function cropBoxAround(tracks: readonly Track[], marginDeg: number): Crop
 /**
  * The box of a track's waters with a margin on every side, in degrees of arc. One box, not a band that bends with the
  * track, because a grid in memory is a box anyway.
+ * @throws InputError where the track is none
  * @example
  * cropBoxOf(layTrack(sample.route), 3)
  * // { latMinDeg: 11.11…, latMaxDeg: 31.13…, lonWestDeg: -64.35…, lonWidthDeg: 52.50… }
  */
 export function cropBoxOf(track: Track, marginDeg: number): CropBox {
+  mustBeGiven(track, 'courseDeg', 'track', 'layTrack');
   let [latMin, latMax, east, eastMin, eastMax] = [90, -90, 0, 0, 0];
   track.latDeg.forEach((latDeg, i) => {
     latMin = Math.min(latMin, latDeg);

@@ -1,5 +1,6 @@
 import { faultList } from '../errors.js';
 import { type Position, sailingBetween } from '../geo/geo.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { RAD_PER_DEG, wrapLon } from '../units.js';
 import { says } from '../wording.js';
 import { checkWaypoints } from './checkWaypoints.js';
@@ -25,13 +26,15 @@ const EQUALLY_NEAR_NM = 1e-3;
  * The part of a route still ahead of a boat at a position (degrees), which need not be on the track. She is taken to be on
  * the leg that passes nearest, of equally near ones on the earliest; its kind (rhumb line or great circle) is kept for the
  * leg from the position to the leg's end. A waypoint within 0.1 Nm counts as passed.
- * @throws InputError where nothing is left, where the position is none, or where the route cannot be sailed from it
+ * @throws InputError where nothing is left, where the route or the position is none, or where the route cannot be sailed from it
  * @example
  * routeFrom(sample.route, { latDeg: 24, lonDeg: -21 }) // { offTrackNm: 14.24…, passed: 2, … }
  */
 export function routeFrom(route: Route, position: Position): RouteLeft {
-  const faults = faultList();
+  mustBeGiven(route, 'waypoints', 'route', 'readRoute');
   const file = 'position';
+  checkTypes(position, {}, file);
+  const faults = faultList();
   const { latDeg, lonDeg } = position;
   if (!(Math.abs(latDeg) <= 90)) faults.add({ file, ...says.latitude(String(latDeg)) });
   if (!Number.isFinite(lonDeg)) faults.add({ file, ...says.longitude(String(lonDeg)) });

@@ -1,5 +1,6 @@
 import { faultList } from '../errors.js';
 import { type Position, placeFrom, sailingBetween } from '../geo/geo.js';
+import { mustBeGiven } from '../given.js';
 import { lastAtMost } from '../rising.js';
 import { wrap180, wrap360, wrapLon } from '../units.js';
 import { checkWaypoints } from './checkWaypoints.js';
@@ -30,11 +31,12 @@ const SPACING_NM = 5;
 
 /**
  * Lays a route out once, so that sailing it never calls geodesy again.
- * @throws InputError where a route made in memory cannot be sailed: fewer than two waypoints, a leg without length, a pole
+ * @throws InputError where a route is none, or one made in memory cannot be sailed: fewer than two waypoints, a leg without length, a pole
  * @example
  * layTrack(sample.route).distanceNm.at(-1) // 2784.4…
  */
 export function layTrack(route: Route): Track {
+  mustBeGiven(route, 'waypoints', 'route', 'readRoute');
   const faults = faultList();
   checkWaypoints(
     route.waypoints,
@@ -78,11 +80,13 @@ export function layTrack(route: Route): Track {
 /**
  * A look-up of place and course by distance from the start, held at both ends. Between points of the track latitude,
  * longitude and course run straight: at 5 Nm that is within 2 m × tan(latitude) of the line sailed.
+ * @throws InputError where the track is none
  * @example
  * trackAt(layTrack(sample.route))(100)
  * // { distanceNm: 100, latDeg: 27.03…, lonDeg: -16.38…, courseDeg: 236.5…, leg: 2, legEndNm: 865.0… }
  */
 export function trackAt(track: Track): (distanceNm: number) => TrackPoint {
+  mustBeGiven(track, 'courseDeg', 'track', 'layTrack');
   const { distanceNm: distances, latDeg, lonDeg, courseDeg, leg } = track;
   const lengthNm = distances[distances.length - 1]!;
   const legEnds = new Map<number, number>();

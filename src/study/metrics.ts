@@ -1,4 +1,7 @@
+import { InputError } from '../errors.js';
+import { mustBeGiven } from '../given.js';
 import { parseInstant } from '../time.js';
+import { says } from '../wording.js';
 import type { PassageRecord } from './record.js';
 
 /** What passages are weighed and held against limits by, under the names of the command line. */
@@ -72,10 +75,15 @@ export const METRICS = Object.keys(VALUES) as readonly Metric[];
 
 /**
  * A passage by a metric; undefined where it is not known: waves that no forecast has, hours to an arrival that cannot be estimated.
+ * @throws InputError where the record or the metric is none
  * @example
  * metricOf(sample.records[0], 'changes') // 14
  */
-export const metricOf = (record: PassageRecord, metric: Metric): number | undefined => VALUES[metric](record);
+export function metricOf(record: PassageRecord, metric: Metric): number | undefined {
+  mustBeGiven(record, 'departure', 'record', 'studySailer');
+  if (!METRICS.includes(metric)) throw new InputError([{ file: 'metric', ...says.choice(METRICS, String(metric)) }]);
+  return VALUES[metric](record);
+}
 
 /** Hours to arrival, those of an incomplete passage with what is left at its mean speed so far. */
 function hoursOf({ complete, hours, departure, arrivalEstimate }: PassageRecord): number | undefined {

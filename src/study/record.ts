@@ -1,5 +1,6 @@
 import { type Boat, settingOf } from '../boat/boat.js';
 import { type Band, kindOf } from '../catalogue/catalogue.js';
+import { checkTypes } from '../given.js';
 import type { Hour, IncompleteReason, Passage } from '../passage/passage.js';
 import { isOnKnifeEdge, type OperationCounts, type Sums, sumsOf } from '../totals/totals.js';
 import type { Wear, WearCause } from '../wear/wear.js';
@@ -235,8 +236,8 @@ function byClimatology(
  * @example
  * sailNamesOf(sample.study.boats) // ['main', 'jib', …]
  */
-export const sailNamesOf = (boats: readonly { readonly boat: Pick<Boat, 'sails'> }[]): readonly string[] => [
-  ...new Set(
-    boats.flatMap(({ boat }) => boat.sails.filter(({ clothOf }) => clothOf === undefined).map(({ id }) => id)),
-  ),
-];
+export function sailNamesOf(boats: readonly { readonly boat: Pick<Boat, 'sails'> }[]): readonly string[] {
+  checkTypes({ boats }, { boats: 'object[]' }, 'study');
+  const cloths = boats.flatMap(({ boat }) => boat.sails.filter(({ clothOf }) => clothOf === undefined));
+  return [...new Set(cloths.map(({ id }) => id))];
+}

@@ -1,5 +1,6 @@
 import type { Boat } from '../boat/boat.js';
 import { InputError } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { type PassageOptions, type PassageWeather, passagesFrom } from '../passage/passage.js';
 import type { PolarSet } from '../polar/polar.js';
 import type { Route } from '../route/route.js';
@@ -48,18 +49,33 @@ export interface Case {
 
 /**
  * How many passages there are.
+ * @throws InputError where the study is none
  * @example
  * casesIn(sample.study) // 2
  */
-export const casesIn = ({ routes, boats, weathers, starts, cases }: Omit<Study, 'options'>): number =>
-  cases?.length ?? routes.length * boats.length * weathers.length * starts.length;
+export function casesIn(study: Omit<Study, 'options'>): number {
+  checkTypes(study, PARTS, 'study');
+  const { routes, boats, weathers, starts, cases } = study;
+  return cases?.length ?? routes.length * boats.length * weathers.length * starts.length;
+}
+
+const PARTS = {
+  routes: 'object[]',
+  boats: 'object[]',
+  weathers: 'object[]',
+  starts: 'string[]',
+  cases: 'object[]?',
+} as const;
 
 /**
  * The n-th passage, from 0: where cases are not told, starts follow one another, then weathers, boats and routes.
+ * @throws InputError where the study is none
  * @example
  * caseOf(sample.study, 1) // { start: 1, weather: 0, boat: 0, route: 0 }
  */
-export function caseOf({ boats, weathers, starts, cases }: Omit<Study, 'options'>, n: number): Case {
+export function caseOf(study: Omit<Study, 'options'>, n: number): Case {
+  mustBeGiven(study, 'weathers', 'study', 'loadStudy');
+  const { boats, weathers, starts, cases } = study;
   if (cases !== undefined) return cases[n]!;
   const [start, byStart] = [n % starts.length, Math.floor(n / starts.length)];
   const [weather, byWeather] = [byStart % weathers.length, Math.floor(byStart / weathers.length)];
@@ -68,12 +84,13 @@ export function caseOf({ boats, weathers, starts, cases }: Omit<Study, 'options'
 
 /**
  * Sails the passages of a study one by one, by their numbers; each comes out the same whatever was sailed before it.
- * @throws InputError where an option or number is none, or a passage cannot start
+ * @throws InputError where the study, an option or a number is none, or a passage cannot start
  * @example
  * const passage = studySailer(sample.study);
  * passage(1) // { n: 1, departure: '2027-01-12T12:00:00Z', complete: true, … }
  */
 export function studySailer(study: Study): (n: number) => PassageRecord {
+  const most = casesIn(study) - 1;
   let last:
     | {
         readonly key: number;
@@ -82,7 +99,6 @@ export function studySailer(study: Study): (n: number) => PassageRecord {
       }
     | undefined;
   return (n) => {
-    const most = casesIn(study) - 1;
     if (!(Number.isInteger(n) && n >= 0 && n <= most))
       throw new InputError([
         { file: 'study', path: 'n', ...says.wrongValue(`a passage from 0 to ${most}`, String(n)) },

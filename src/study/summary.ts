@@ -1,5 +1,6 @@
 import { mean } from 'simple-statistics';
-import { faultList } from '../errors.js';
+import { faultList, shown } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { isoUtc, parseInstant } from '../time.js';
 import { type Percentiles, percentilesOf } from '../totals/totals.js';
 import { says } from '../wording.js';
@@ -89,7 +90,7 @@ export interface Summing {
 
 /**
  * Sums up the passages of a study.
- * @throws InputError where a weight or limit is of no metric
+ * @throws InputError where the records or an option are none, or a weight or limit is of no metric
  * @example
  * const { all, bestStarts } = summaryOf(sample.records, { weights: { hours: 1, changes: 2 } });
  * all.hours // { mean: 411.0…, … }
@@ -97,26 +98,33 @@ export interface Summing {
  */
 export function summaryOf(records: Iterable<PassageRecord>, options: SummaryOptions = {}): StudySummary {
   const summing = summingUp(options);
+  mustBeGiven(records, Symbol.iterator, 'records', 'studySailer');
   for (const record of records) summing.add(record);
   return summing.summary();
 }
 
 /**
  * Nothing summed up yet.
- * @throws InputError where a weight or limit is of no metric
+ * @throws InputError where an option is none, a weight or limit is of no metric, or what is added is no record
  * @example
  * const summing = summingUp();
  * for (const record of sample.records) summing.add(record);
  * summing.summary().all.passages // 2
  */
-export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }: SummaryOptions = {}): Summing {
+export function summingUp(options: SummaryOptions = {}): Summing {
+  checkTypes(options, { weights: 'object?', limits: 'list[]?' });
+  const { weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS } = options;
   const faults = faultList();
   for (const [path, named] of [
-    ['weights', Object.keys(weights)],
-    ['limits', limits.map(([metric]) => metric)],
+    ['weights', Object.entries(weights)],
+    ['limits', limits],
   ] as const)
-    for (const metric of named)
-      if (!METRICS.includes(metric as Metric)) faults.add({ file: 'options', path, ...says.choice(METRICS, metric) });
+    for (const [metric, value] of named) {
+      if (!METRICS.includes(metric as Metric))
+        faults.add({ file: 'options', path, ...says.choice(METRICS, String(metric)) });
+      else if (!Number.isFinite(value))
+        faults.add({ file: 'options', path, ...says.wrongValue(`a number for ${metric}`, shown(value)) });
+    }
   faults.throwIfAny();
   const passages: Passages = {
     departures: [],
@@ -135,6 +143,7 @@ export function summingUp({ weights = DEFAULT_WEIGHTS, limits = DEFAULT_LIMITS }
   const inTime = (some: readonly GroupSummary[]) => [...some].sort((a, b) => (a.name < b.name ? -1 : 1));
   return {
     add(record) {
+      mustBeGiven(record, 'departure', 'record', 'studySailer');
       const row = passages.departures.length;
       all.push(row);
       passages.departures.push(record.departure);

@@ -1,4 +1,5 @@
 import { type Boat, settingOf } from '../boat/boat.js';
+import { mustBeGiven } from '../given.js';
 import { type BarReason, fuelOf, type Hour, type Passage, STRONG_WINDS } from '../passage/passage.js';
 import type { Window } from '../sail/sail.js';
 import { isoUtc, parseInstant } from '../time.js';
@@ -107,15 +108,17 @@ export interface Totals {
 
 /**
  * Adds up a passage.
+ * @throws InputError where the passage or the boat is none
  * @example
  * const { arrival, sails } = totalsOf(sample.passage, sample.boat);
  * arrival // '2027-01-28T17:48:51Z'
  * sails.find(({ id }) => id === 'vented') // { hours: 23.81…, nightHours: 0, … }
  */
 export function totalsOf(passage: Passage, boat: Boat): Totals {
+  const sums = sumsOf(passage, boat);
   const { hours } = passage;
   return {
-    ...sumsOf(passage, boat),
+    ...sums,
     shipDays: shipDaysOf(passage),
     days: [...new Set(hours.map(dateOf))].map((date) =>
       dayOf(
@@ -131,10 +134,13 @@ export type Sums = Omit<Totals, 'days' | 'shipDays'>;
 
 /**
  * The same without the days one by one, for those who add up many.
+ * @throws InputError where the passage or the boat is none
  * @example
  * sumsOf(sample.passage, sample.boat) // { hours: 413.8…, distanceNm: 2784.4…, sailChanges: 14, … }
  */
 export function sumsOf(passage: Passage, boat: Boat): Sums {
+  mustBeGiven(passage, 'hours', 'passage', 'planPassage');
+  mustBeGiven(boat, 'sailPlans', 'boat', 'readBoat');
   const { hours, complete, end, options } = passage;
   const settings = new Map(boat.sailPlans.map((plan) => [plan.id, plan.sails.map((text) => settingOf(boat, text)!)]));
   const cloths = boat.sails.filter((sail) => sail.clothOf === undefined);

@@ -1,6 +1,7 @@
 import type { Boat } from '../boat/boat.js';
 import { WEAR } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import type { Passage } from '../passage/passage.js';
 import { says } from '../wording.js';
 import { clothHoursOf, slats } from './clothHours.js';
@@ -30,7 +31,7 @@ export interface WearOptions {
  * height hour by hour, in full while set, through the cover while furled or stowed in the open, none below. Handling: minutes of flogging in
  * sail changes, tacks and gybes, setting sail at departure and taking it down on arrival among them, and slatting. Constants are scaled so
  * that a stated reference use sums to 1 at the hours that a sail lasts (docs/model.md). Nothing in harbour is counted.
- * @throws InputError where an option is none
+ * @throws InputError where the passage, the boat or an option is none
  * @example
  * wearOf(sample.passage, sample.boat).sails[0] // { sail: 'main', hours: 390, cause: 'load', … }
  */
@@ -40,19 +41,23 @@ export function wearOf(passage: Passage, boat: Boat, options: WearOptions = {}):
 
 /**
  * The same for many passages of one boat: what hangs on the boat alone is worked out once.
- * @throws InputError where an option is none
+ * @throws InputError where the passage, the boat or an option is none
  * @example
  * const wearIn = wearFor(sample.boat);
  * wearIn(sample.passage).first // { sail: 'jib', cause: 'load', … }
  */
-export function wearFor(boat: Boat, { ozoneDu = WEAR.ozoneDu.value }: WearOptions = {}): (passage: Passage) => Wear {
+export function wearFor(boat: Boat, options: WearOptions = {}): (passage: Passage) => Wear {
+  mustBeGiven(boat, 'sailPlans', 'boat', 'readBoat');
+  checkTypes(options, {});
+  const { ozoneDu = WEAR.ozoneDu.value } = options;
   const [least, most] = OZONE_DU;
-  if (!(ozoneDu >= least && ozoneDu <= most))
+  if (!(typeof ozoneDu === 'number' && ozoneDu >= least && ozoneDu <= most))
     throw new InputError([{ file: 'options', path: 'ozoneDu', ...says.number(least, most, String(ozoneDu)) }]);
   const measureFor = measures();
   const cloths = boat.sails.filter(({ clothOf }) => clothOf === undefined);
   const constants = usedConstants(cloths, boat, ozoneDu);
   return (passage) => {
+    mustBeGiven(passage, 'hours', 'passage', 'planPassage');
     const { hours } = passage;
     const distanceNm = hours.reduce((sum, { runNm }) => sum + runNm, 0);
     const logs = clothHoursOf(passage, boat, ozoneDu);

@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import { fromDirectionOf, speedOf, towardsDirectionOf } from '../wind/wind.js';
 import type { Coverage, Field, Forecast, Grid } from './forecast.js';
 import { median } from './median.js';
@@ -44,11 +45,13 @@ const QUANTITIES: readonly (readonly [QuantitySummary['quantity'], QuantitySumma
 
 /**
  * What a forecast holds, a summary for each quantity that it has.
+ * @throws InputError where it is none
  * @example
  * describeForecast(sample.forecast)[0]
  * // { quantity: 'wind', unit: 'kn', max: 28.10…, latStepDeg: 2.5, stepHours: 6, … }
  */
 export function describeForecast(forecast: Forecast): readonly QuantitySummary[] {
+  mustBeGiven(forecast, 'grids', 'forecast', 'readForecast');
   return QUANTITIES.flatMap(([quantity, unit, field, other]) => {
     const grids = forecast.grids.filter((grid) => grid.fields[field] !== undefined);
     return grids.length === 0 ? [] : [{ quantity, unit, ...extentOf(grids), ...rangeOf(grids, field, other) }];

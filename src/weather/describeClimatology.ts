@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import { type Climatology, MONTHS } from './climatology.js';
 import { median } from './median.js';
 import { stepsOf } from './steps.js';
@@ -30,18 +31,14 @@ export interface ClimatologySummary {
 
 /**
  * What a climatology holds, over all months; cells count alike, whatever their size.
+ * @throws InputError where it is none
  * @example
  * describeClimatology(sample.climatology)
  * // { cells: 1584, meanSpeedMinKn: 10.20…, meanSpeedMaxKn: 16.52…, steadiness: 0.728…, … }
  */
-export function describeClimatology({
-  lats,
-  lons,
-  wraps,
-  windEastKn,
-  windNorthKn,
-  meanSpeedKn,
-}: Climatology): ClimatologySummary {
+export function describeClimatology(climatology: Climatology): ClimatologySummary {
+  mustBeGiven(climatology, 'meanSpeedKn', 'climatology', 'readClimatology');
+  const { lats, lons, wraps, windEastKn, windNorthKn, meanSpeedKn } = climatology;
   let [cells, sum, unsteady, withoutSpread] = [0, 0, 0, 0];
   let [least, most] = [Number.POSITIVE_INFINITY, 0];
   for (let i = 0; i < meanSpeedKn.length; i += 1) {

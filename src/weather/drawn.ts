@@ -1,4 +1,5 @@
 import { type FaultList, faultList } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import { says } from '../wording.js';
 import type { Climatology } from './climatology.js';
 import { riceMeanKn, spreadKn } from './rice.js';
@@ -53,7 +54,7 @@ const MOST_E_FOLD_HOURS = 1000;
  * A climatology whose wind is no longer the mean but one synthetic drawing: the mean vector, and a disturbance of the same shape at
  * every place, whose spread is that of the place and month. Components are normal and independent of each other. What the mean holds of
  * gales, squalls and lulls is no more than its spread.
- * @throws InputError where the seed, time, shares or hours are none
+ * @throws InputError where the climatology, the seed, time, shares or hours are none
  * @example
  * const fromEpochSeconds = Date.UTC(2027, 0, 11) / 1000;
  * const climatology = drawnFrom(sample.climatology, { seed: 1, fromEpochSeconds });
@@ -62,6 +63,8 @@ const MOST_E_FOLD_HOURS = 1000;
  * // { seed: 1, eFoldHours: 36, … }
  */
 export function drawnFrom(climatology: Climatology, options: DrawOptions): Climatology {
+  mustBeGiven(climatology, 'meanSpeedKn', 'climatology', 'readClimatology');
+  checkTypes(options, { shares: 'object?', eFoldHours: 'number?' }, 'draw');
   const { seed, fromEpochSeconds, shares = DEFAULT_SPREAD_SHARES, eFoldHours = DEFAULT_E_FOLD_HOURS } = options;
   const draw = { seed, fromEpochSeconds, shares, eFoldHours };
   const faults = faultList();
@@ -82,7 +85,7 @@ export function checkDraw({ seed, fromEpochSeconds, shares, eFoldHours }: Draw, 
   const { passage, weather, observation } = shares;
   const each = [passage, weather, observation];
   const sum = passage + weather + observation;
-  if (!each.every((share) => share >= 0) || !(Math.abs(sum - 1) < 1e-9)) {
+  if (!each.every((share) => typeof share === 'number' && share >= 0) || !(Math.abs(sum - 1) < 1e-9)) {
     add('shares', 'passage, weather and observation from 0, together 1', each.join(', '));
   }
   if (!(eFoldHours > 0 && eFoldHours <= MOST_E_FOLD_HOURS)) {

@@ -1,4 +1,5 @@
 import { InputError } from '../errors.js';
+import { mustBeGiven } from '../given.js';
 import { says } from '../wording.js';
 
 /**
@@ -61,15 +62,16 @@ export interface Forecast {
 
 /**
  * The forecast of one member of an ensemble: its grids, and those that are of no ensemble (waves beside a wind ensemble).
- * @throws InputError where the forecast has no such member
+ * @throws InputError where the forecast is none or has no such member
  * @example
  * const grids = ['0', '1'].flatMap((member) => sample.forecast.grids.map((grid) => ({ ...grid, member })));
  * memberOf({ file: 'ensemble.csv', grids, members: ['0', '1'] }, '1').grids.length // 1
  */
 export function memberOf(forecast: Forecast, member: string): Forecast {
+  mustBeGiven(forecast, 'grids', 'forecast', 'readForecast');
   const { members = [], ...rest } = forecast;
   if (!members.includes(member)) {
-    throw new InputError([{ file: forecast.file, column: 'member', ...says.choice(members, member) }]);
+    throw new InputError([{ file: forecast.file, column: 'member', ...says.choice(members, String(member)) }]);
   }
   const grids = forecast.grids.filter((grid) => grid.member === undefined || grid.member === member);
   return { ...rest, grids, members: [member] };
@@ -77,10 +79,12 @@ export function memberOf(forecast: Forecast, member: string): Forecast {
 
 /**
  * What a forecast covers: as its file said, else the extent of its wind grids.
+ * @throws InputError where it is none
  * @example
  * coverageOf(sample.forecast) // { latMinDeg: 10, latMaxDeg: 32.5, lonWestDeg: -65, lonEastDeg: -10, … }
  */
 export function coverageOf(forecast: Forecast): Coverage | undefined {
+  mustBeGiven(forecast, 'grids', 'forecast', 'readForecast');
   if (forecast.covers !== undefined) return forecast.covers;
   const grids = forecast.grids.filter((grid) => grid.fields.windEastKn !== undefined);
   const ends = (pick: (grid: Grid) => Float64Array) =>

@@ -2,6 +2,7 @@ import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
 import { checkChosen } from './checkChosen.js';
+import { sourcesGiven } from './checkReading.js';
 import { type ClimateTable, climateTable } from './climateTable.js';
 import { type Climatology, MONTHS } from './climatology.js';
 import type { ColumnChoices } from './columnChoices.js';
@@ -52,7 +53,7 @@ const monthSaid = (month: number) => `month ${month}`;
  * one month and point must agree: nothing is averaged here.
  *
  * Cells with vector or speed alone are taken as absent. A speed lower than the vector's length, as of very few observations, is warned of.
- * @throws InputError with every fault of every file
+ * @throws InputError with every fault of every file, or where what is given for them or an option is none
  * @example
  * const { climatology } = await readClimatology({ name: 'months.csv', open: () => [sample.climatologyCsv] });
  * climatology.lats // [10, 12.5, …]
@@ -62,7 +63,7 @@ export async function readClimatology(
   options: ReadClimatologyOptions = {},
 ): Promise<ReadClimatology> {
   const faults = faultList();
-  const list = 'open' in sources ? [sources] : sources;
+  const list = sourcesGiven(sources, options, 'climatology');
   const file = list.map(({ name }) => name).join(' + ');
   const { crop } = options;
   let read = await readTables(list, crop?.(CROP_MARGIN_DEG), options, faults);

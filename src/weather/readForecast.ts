@@ -2,6 +2,7 @@ import { type Fault, type FaultList, faultList } from '../errors.js';
 import type { CropBox } from '../route/route.js';
 import { says } from '../wording.js';
 import { checkChosen } from './checkChosen.js';
+import { sourcesGiven } from './checkReading.js';
 import type { ColumnChoices } from './columnChoices.js';
 import type { Coverage, Forecast } from './forecast.js';
 import { checkOverlaps } from './overlap.js';
@@ -54,7 +55,7 @@ const CROP_MARGIN_DEG = 5;
  *
  * Points may be absent, empty, `NaN` or a fill value; longitudes −180..180 or 0..360; times and lines uneven. Where files
  * overlap the newer run is taken if both say which run they are of; else they must agree.
- * @throws InputError with every fault of every file
+ * @throws InputError with every fault of every file, or where what is given for them or an option is none
  * @example
  * const { forecast } = await readForecast({ name: 'wind.csv', open: () => [sample.forecastCsv] });
  * forecast.grids[0].lats // [10, 12.5, …]
@@ -67,7 +68,7 @@ export async function readForecast(
   options: ReadForecastOptions = {},
 ): Promise<ReadForecast> {
   const faults = faultList();
-  const list = 'open' in sources ? [sources] : sources;
+  const list = sourcesGiven(sources, options, 'forecast');
   const files: ForecastFile[] = [];
   const names: (readonly string[])[] = [];
   for (const [i, source] of list.entries()) {

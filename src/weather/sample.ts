@@ -1,3 +1,4 @@
+import { mustBeGiven } from '../given.js';
 import { fromDirectionOf, type VelocityKn } from '../wind/wind.js';
 import { climateAt, EAST, NORTH, STEADINESS } from './climateAt.js';
 import type { Climatology } from './climatology.js';
@@ -45,6 +46,7 @@ export const DEFAULT_MAX_GAP_HOURS = 12;
  *
  * A monthly climatology gives the wind where the forecast has none: outside its grid and times, and in gaps that are not bridged. It has no
  * gusts; current and waves stay the forecast's.
+ * @throws InputError where the forecast is none
  * @example
  * const at = weatherAt(sample.forecast);
  * at(20, -30, Date.UTC(2027, 0, 15) / 1000)
@@ -56,6 +58,7 @@ export function weatherAt(
   maxGapHours = DEFAULT_MAX_GAP_HOURS,
   climatology?: Climatology,
 ): WeatherAt {
+  mustBeGiven(forecast, 'grids', 'forecast', 'readForecast');
   const locators = new Map(forecast.grids.map((grid) => [grid, locatorOf(grid)]));
   const of = (...fields: readonly [Field, ...Field[]]): Series | undefined => {
     const layers = layersOf(forecast.grids, fields[0], locators);

@@ -1,6 +1,7 @@
 import { type Boat, hasNeed, type SailGiven, withSail } from '../boat/boat.js';
 import { type Band, KINDS, kindOf } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
+import { checkTypes, mustBeGiven } from '../given.js';
 import type { PolarSet } from '../polar/polar.js';
 import { SAIL_KINDS, type SailKind } from '../sail/sail.js';
 import { priceOf } from '../wear/wear.js';
@@ -30,10 +31,18 @@ export interface BoatWith {
   readonly priceFrom: 'given' | 'placeholder' | null;
 }
 
+const WANTED = { kind: 'string', areaM2: 'number?', price: 'number?', id: 'string?', lifeHours: 'number?' } as const;
+
+/** @throws InputError where a kind of sail is none */
+function checkKind(kind: SailKind): void {
+  if (!SAIL_KINDS.includes(kind))
+    throw new InputError([{ file: 'options', path: 'kind', ...says.choice(SAIL_KINDS, String(kind)) }]);
+}
+
 /**
  * A boat with a further sail, with the speeds of the plans it makes (`speedsWith`). A poled-out headsail is a setting of the headsail on
  * the forestay, and brings a pole as long as J where she has none (common practice, no source).
- * @throws InputError where there is no such kind, she cannot set it, or her file lacks what its speeds are estimated from
+ * @throws InputError where the boat or what is wanted is none, there is no such kind, she cannot set it, or her file lacks what its speeds are estimated from
  * @example
  * const { without } = sample;
  * const { boat, price } = boatWith(without.boat, without.polars, { kind: 'vented-downwind', areaM2: 140, price: 9000 });
@@ -41,9 +50,10 @@ export interface BoatWith {
  * price // { low: 9000, mid: 9000, high: 9000 }
  */
 export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file = 'boat'): BoatWith {
+  mustBeGiven(boat, 'sailPlans', file, 'readBoat');
+  checkTypes(wanted, WANTED);
   const { kind, areaM2, price, lifeHours } = wanted;
-  if (!SAIL_KINDS.includes(kind))
-    throw new InputError([{ file: 'options', path: 'kind', ...says.choice(SAIL_KINDS, kind) }]);
+  checkKind(kind);
   const { id = freeId(boat, kind) } = wanted;
   const isPoled = kindOf(kind).place === 'winged';
   const cloth = isPoled
@@ -83,10 +93,14 @@ export function boatWith(boat: Boat, polars: PolarSet, wanted: SailWanted, file 
 
 /**
  * The same with a price. A boat file without currency and prices is then taken for one in euros, as the prices of the catalogue are.
+ * @throws InputError where the boat or the price is none
  * @example
  * priced(sample.vented, 8000).price // { low: 8000, mid: 8000, high: 8000 }
  */
-export function priced({ boat, polars, sail }: BoatWith, price: number): BoatWith {
+export function priced(boatWithSail: BoatWith, price: number): BoatWith {
+  mustBeGiven(boatWithSail, 'sail', 'boat', 'boatWith');
+  checkTypes({ price }, { price: 'number' });
+  const { boat, polars, sail } = boatWithSail;
   const isCloth = boat.sails.some(({ id, clothOf }) => id === sail && clothOf === undefined);
   const currency = boat.currency ?? (boat.sails.every((one) => one.price === undefined) ? 'EUR' : undefined);
   return {
@@ -116,10 +130,12 @@ export type Unfit = 'aboard' | 'main' | 'needs';
 
 /**
  * Every kind of the catalogue, and why it does not fit where it does not.
+ * @throws InputError where the boat is none
  * @example
  * kindsFor(sample.boat).find(({ kind }) => kind === 'full-roach-main') // { kind: 'full-roach-main', unfit: 'main' }
  */
 export function kindsFor(boat: Boat): readonly { readonly kind: SailKind; readonly unfit: Unfit | null }[] {
+  mustBeGiven(boat, 'sails', 'boat', 'readBoat');
   const aboard = new Set(boat.sails.map(({ kind }) => kind));
   return KINDS.map(({ kind, place, needsOneOf }) => ({
     kind,
@@ -145,10 +161,13 @@ const DOWNWIND_DEG = 150;
 
 /**
  * The usual competitors of a new downwind sail that a boat has not and could set; the symmetric of the same area.
+ * @throws InputError where the boat is none, or there is no such kind
  * @example
  * usualRivals(sample.kinds, 'vented-downwind', 140).map(({ kind }) => kind) // ['symmetric-cruising', 'twin-headsails']
  */
 export function usualRivals(boat: Boat, kind: SailKind, areaM2: number | undefined): readonly SailWanted[] {
+  mustBeGiven(boat, 'sails', 'boat', 'readBoat');
+  checkKind(kind);
   if (!isDownwind(kindOf(kind))) return [];
   const aboard = new Set([kind, ...boat.sails.map((sail) => sail.kind)]);
   return RIVALS.filter((rival) => !aboard.has(rival)).map((rival) => ({

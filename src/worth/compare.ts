@@ -2,6 +2,7 @@ import { mean } from 'simple-statistics';
 import { type Boat, settingOf } from '../boat/boat.js';
 import type { Band, Operation } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
+import { checkTypes } from '../given.js';
 import type { PolarSet } from '../polar/polar.js';
 import { METRICS, type Metric, metricOf, type PassageRecord, type SailRecord } from '../study/study.js';
 import { currencyOf, priceOf } from '../wear/wear.js';
@@ -13,6 +14,7 @@ import { type Flown, flownIn } from './flown.js';
 import { type MoneyOf, moneyOf, type WorthMoney } from './money.js';
 import { type PairedPassages, type PassageCounts, pairedPassages } from './pairs.js';
 import { type OwnerPrices, type SettledPrices, settledPrices, type UsualPrice } from './prices.js';
+import { STUDY_BOAT } from './studyBoat.js';
 
 /** A boat and what she sailed of a study: its passages with her, and no others. */
 export interface WorthStudy {
@@ -20,6 +22,13 @@ export interface WorthStudy {
   readonly boat: Boat;
   readonly polars: PolarSet;
   readonly records: readonly PassageRecord[];
+}
+
+const WORTH_STUDY = { ...STUDY_BOAT, records: 'object[]' } as const;
+
+/** @throws InputError where a boat with her passages is none; `file` is what she is called by */
+export function checkWorthStudy(study: WorthStudy, file: string): void {
+  checkTypes(study, WORTH_STUDY, file);
 }
 
 /** A sail in both: hours, and what a passage takes of it. */

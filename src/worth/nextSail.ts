@@ -1,7 +1,8 @@
 import type { Crossover, Hole } from '../crossover/crossover.js';
+import { checkTypes } from '../given.js';
 import type { SailKind } from '../sail/sail.js';
 import type { BoatWith, Unfit } from './candidates.js';
-import { anyFinished, type Comparison, compared, type WorthStudy } from './compare.js';
+import { anyFinished, type Comparison, checkWorthStudy, compared, type WorthStudy } from './compare.js';
 import { isValued } from './money.js';
 import type { OwnerPrices } from './prices.js';
 import { type Turn, type TurnedRecords, turnsOf } from './turns.js';
@@ -29,6 +30,8 @@ export interface NextSailRow {
   /** Holes in the boat's crossover that such a sail would fill. */
   readonly fills: readonly Hole[];
 }
+
+const TRIED = { kind: 'string', sail: 'object', turned: 'object[]' } as const;
 
 const LAST = Number.NEGATIVE_INFINITY;
 
@@ -60,9 +63,17 @@ export function nextSailOf(
   a: WorthStudy,
   tried: readonly SailTried[],
   prices: Omit<OwnerPrices, 'price'>,
-  { holes, holesUnknown }: Pick<Crossover, 'holes' | 'holesUnknown'>,
+  crossover: Pick<Crossover, 'holes' | 'holesUnknown'>,
   leftOut: NextSail['leftOut'] = [],
 ): NextSail {
+  checkWorthStudy(a, 'a');
+  checkTypes({ tried, leftOut }, { tried: 'object[]', leftOut: 'object[]' });
+  tried.forEach((one, i) => {
+    checkWorthStudy(one, `tried[${i}]`);
+    checkTypes(one, TRIED, `tried[${i}]`);
+  });
+  checkTypes(crossover, { holes: 'object[]' }, 'crossover');
+  const { holes, holesUnknown } = crossover;
   const [finished, unfinished] = [true, false].map((does) => tried.filter((one) => anyFinished(a, one) === does));
   const all = finished!.map((one) => {
     // A price that was not given is found anew, by the area.

@@ -1,5 +1,6 @@
 import type { Band } from '../catalogue/catalogue.js';
-import { type FaultList, faultList } from '../errors.js';
+import { type FaultList, faultList, shown } from '../errors.js';
+import { addTypeFaults } from '../given.js';
 import { scaled } from '../wear/wear.js';
 import { says } from '../wording.js';
 
@@ -120,12 +121,16 @@ const RANGES: Readonly<Record<Priced, readonly [number, number]>> = {
   milesPerYear: [1, 200_000],
 };
 
+const SHARES = ['firstYear', 'perYear', 'least'] as const;
+
 function checkPrices(given: OwnerPrices, faults: FaultList): void {
+  addTypeFaults(given, { resale: 'object?', years: 'number?' }, 'prices', faults);
+  faults.throwIfAny();
   const known = [...PRICED, 'resale', 'years'];
   for (const name of Object.keys(given))
     if (!known.includes(name)) faults.add({ file: 'prices', path: name, ...says.choice(known, name) });
-  const number = (path: string, value: number, [least, most]: readonly [number, number]) => {
-    const isIn = value >= least && value <= most;
+  const number = (path: string, value: unknown, [least, most]: readonly [number, number]) => {
+    const isIn = typeof value === 'number' && value >= least && value <= most;
     if (!isIn) faults.add({ file: 'prices', path, ...says.number(least, most, String(value)) });
     return isIn;
   };
@@ -136,7 +141,7 @@ function checkPrices(given: OwnerPrices, faults: FaultList): void {
       faults.add({
         file: 'prices',
         path: name,
-        ...says.wrongValue('a number, or one with low, mid and high', String(value)),
+        ...says.wrongValue('a number, or one with low, mid and high', shown(value)),
       });
       continue;
     }
@@ -150,7 +155,8 @@ function checkPrices(given: OwnerPrices, faults: FaultList): void {
       });
   }
   if (given.years !== undefined) number('years', given.years, [0.1, 50]);
-  for (const [name, share] of Object.entries(given.resale ?? {})) number(`resale.${name}`, share, [0, 1]);
+  // A share that is left out would make no money of any sum it is in.
+  if (given.resale !== undefined) for (const name of SHARES) number(`resale.${name}`, given.resale[name], [0, 1]);
 }
 
 /** What is got for a sail after some years, as a share of its price: drawn straight within the first. */

@@ -3,6 +3,7 @@ import { type Boat, settingOf } from '../boat/boat.js';
 import { GUST_OVER_MEAN } from '../catalogue/catalogue.js';
 import { InputError } from '../errors.js';
 import { ESTIMATED_TWA_DEG, ESTIMATED_TWS_KN, type EstimatedPolars, estimatePolars } from '../estimate/estimate.js';
+import { mustBeGiven } from '../given.js';
 import type { Polar, PolarSet, PolarVariant } from '../polar/polar.js';
 import { breachIn, planSpeed } from '../speed/speed.js';
 import { says } from '../wording.js';
@@ -12,13 +13,16 @@ import { says } from '../wording.js';
  * measured or designed speeds, or one polar of the whole boat, an estimate is brought to them: a new plan is to the fastest plan she
  * had there as their estimates are to one another. The variants of an estimate come with the new plans, so that both are moved alike.
  *
- * @throws InputError where the boat file lacks what speeds are estimated from
+ * @throws InputError where a boat or the polars are none, or the boat file lacks what speeds are estimated from
  * @example
  * const { plans } = speedsWith(sample.without.boat, sample.without.polars, sample.withVented.boat);
  * 'vented' in sample.without.polars.plans // false
  * polarSpeed(plans.vented)(16, 150) // 7.69…
  */
 export function speedsWith(before: Boat, polars: PolarSet, after: Boat, file = 'boat'): PolarSet {
+  mustBeGiven(before, 'sailPlans', 'before', 'readBoat');
+  mustBeGiven(polars, 'plans', 'polars', 'readPolars or estimatePolars');
+  mustBeGiven(after, 'sailPlans', 'after', 'boatWith or withSail');
   const plans = after.sailPlans.filter(({ id }) => !Object.hasOwn(polars.plans, id) && isNew(before, id));
   if (plans.length === 0) return polars;
   const bare = unsaidSpeeds(after);

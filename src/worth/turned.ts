@@ -1,9 +1,11 @@
 import { kindOf } from '../catalogue/catalogue.js';
 import { LEAST_BAND } from '../estimate/estimate.js';
+import { checkTypes } from '../given.js';
 import { ASSUMPTIONS, type Assumption, type PolarSet } from '../polar/polar.js';
 import type { StudyBoat } from '../study/study.js';
 import { addedIn } from './added.js';
 import { plansSetting } from './compare.js';
+import { STUDY_BOAT } from './studyBoat.js';
 
 /** What the answer is turned by and must be sailed anew for. */
 export type SailedInput = 'speed-band' | Assumption | 'gust-margin' | 'night';
@@ -30,12 +32,16 @@ const GUST_MARGIN = 0.15;
 
 /**
  * Both boats with each uncertain input at its ends.
+ * @throws InputError where a boat or an option is none
  * @example
  * const [a, b] = [sample.without, sample.withVented];
  * turnedBoats(a, b, { speedBandPercent: 5 })[0]
  * // { input: 'speed-band', end: 'low', text: 'slower by 5 % under vented', … }
  */
-export function turnedBoats(a: StudyBoat, b: StudyBoat, { speedBandPercent }: TurnOptions = {}): readonly Turned[] {
+export function turnedBoats(a: StudyBoat, b: StudyBoat, options: TurnOptions = {}): readonly Turned[] {
+  for (const [file, one] of Object.entries({ a, b })) checkTypes(one, STUDY_BOAT, file);
+  checkTypes(options, { speedBandPercent: 'number?' });
+  const { speedBandPercent } = options;
   const added = addedIn(a.boat, b.boat);
   const plans = plansSetting(b.boat, added);
   // Where B has less than A, it is the speeds under what is gone that may be off.

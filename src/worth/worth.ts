@@ -3,7 +3,8 @@
  * @packageDocumentation
  */
 
-import { anyFinished, type Comparison, compared, type WorthStudy } from './compare.js';
+import { checkTypes } from '../given.js';
+import { anyFinished, type Comparison, checkWorthStudy, compared, type WorthStudy } from './compare.js';
 import type { OwnerPrices } from './prices.js';
 import { type Turn, type TurnedRecords, turnsOf } from './turns.js';
 import { type Verdict, verdictOf } from './verdict.js';
@@ -66,7 +67,7 @@ export interface Worth extends Comparison {
 /**
  * What wardrobe B changes against A over the same passages, and whether what it saves pays for what it costs. Nothing is worth anything
  * but what the owner says: without a value of hours and nights only the wear of sails is money, and the rest is told in hours.
- * @throws InputError where the two did not sail the same passages, finished none alike, or a price is none
+ * @throws InputError where one of them or an option is none, the two did not sail the same passages, finished none alike, or a price is none
  * @example
  * const { verdict, differences } = worthOf(sample.without, sample.withVented, { price: 9000, hourValue: 10 });
  * verdict // { answer: 'does-not-pay', by: 'net', … }
@@ -76,8 +77,15 @@ export function worthOf(
   studyA: WorthStudy,
   studyB: WorthStudy,
   prices: OwnerPrices = {},
-  { rivals = [], turned = [] }: WorthOptions = {},
+  options: WorthOptions = {},
 ): Worth {
+  checkWorthStudy(studyA, 'studyA');
+  checkWorthStudy(studyB, 'studyB');
+  checkTypes(options, { rivals: 'object[]?', turned: 'object[]?' });
+  const { rivals = [], turned = [] } = options;
+  rivals.forEach((rival, i) => {
+    checkWorthStudy(rival, `rivals[${i}]`);
+  });
   const of = compared(studyA, studyB, prices);
   const turns = turnsOf(of, turned);
   const { price: _, ...owner } = prices;

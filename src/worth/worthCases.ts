@@ -1,3 +1,4 @@
+import { checkTypes } from '../given.js';
 import type { Case, Study } from '../study/study.js';
 import type { Turned } from './turned.js';
 
@@ -7,18 +8,25 @@ export interface WorthCases {
   readonly cases: readonly Case[];
 }
 
+const PARTS = { routes: 'object[]', weathers: 'object[]', starts: 'string[]' } as const;
+const OTHERS = { compared: 'object[]', turned: 'object[]', sample: 'number' } as const;
+
 /**
  * The passages: all of every boat, and a sample of them of every turned one, spread over weathers and starts alike.
+ * @throws InputError where one of these is none
  * @example
  * const [a, b] = [sample.without, sample.withVented];
  * worthCases(sample.study, [a, b], turnedBoats(a, b), 1).cases.length // 23
  */
 export function worthCases(
-  { routes, weathers, starts }: Pick<Study, 'routes' | 'weathers' | 'starts'>,
+  study: Pick<Study, 'routes' | 'weathers' | 'starts'>,
   compared: Study['boats'],
   turned: readonly Turned[],
   sample: number,
 ): WorthCases {
+  checkTypes(study, PARTS, 'study');
+  checkTypes({ compared, turned, sample }, OTHERS);
+  const { routes, weathers, starts } = study;
   const again = turned.flatMap(({ a, b }) => (a === null ? [b] : [a, b]));
   const sampled = sampleOf(routes.length * weathers.length, starts.length, sample);
   const cases: Case[] = [];
