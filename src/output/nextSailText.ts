@@ -77,7 +77,7 @@ export const nextSailFirstLine = ({ rows }: NextSail) =>
 /**
  * The ranking on a terminal.
  * @example
- * nextSailText(sample.next, sample.studied) // '… 1. vented-downwind, 140 m²: 8.5 h saved, …'
+ * nextSailText(sample.next, sample.studied) // '… 1. vented-downwind, 140 m²: 8.4 h saved, …'
  */
 export function nextSailText(next: NextSail, study: StudyBehind): string {
   const { rows, holesUnknown } = next;

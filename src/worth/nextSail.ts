@@ -57,7 +57,7 @@ export interface NextSail {
  * @example
  * const holes = { holes: [], holesUnknown: 'not asked' };
  * nextSailOf(sample.without, [sample.tried], { hourValue: 10 }, holes).rows[0]
- * // { kind: 'vented-downwind', areaM2: 140, saves: -5621.7…, … }
+ * // { kind: 'vented-downwind', areaM2: 140, saves: -5631.7…, … }
  */
 export function nextSailOf(
   a: WorthStudy,

@@ -71,7 +71,7 @@ export interface Worth extends Comparison {
  * @example
  * const { verdict, differences } = worthOf(sample.without, sample.withVented, { price: 9000, hourValue: 10 });
  * verdict // { answer: 'does-not-pay', by: 'net', … }
- * differences.hours // { mid: -8.46…, … }
+ * differences.hours // { mid: -8.44…, … }
  */
 export function worthOf(
   studyA: WorthStudy,

@@ -14,7 +14,7 @@ const ENTRIES = {
 
 // The catalogue of kinds, by which a boat of kinds alone is completed, weighs 9 kB of them; estimator and crossover 12 kB, which a
 // page that has polars does not load; climatologies and drawings from them 3 kB, their reader and what is said of them 3 more; rules of a program's own 0.7 kB, for they are asked where sails are.
-export const GZIP_TARGET_BYTES = { all: 160_000, 'main path': 99_000, 'without polars': 110_000 };
+export const GZIP_TARGET_BYTES = { all: 165_000, 'main path': 102_000, 'without polars': 113_000 };
 
 /**
  * The core as a developer who embeds it would bundle it for a browser: the built package by its own name, with
