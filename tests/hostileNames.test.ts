@@ -343,7 +343,8 @@ describe.each(HOSTILE_CASES)('names with %s', (_, before) => {
       // What of a chart has room for its name differs by how long that is; all else stands as it stood.
       const outside = (one: Document) =>
         [...one.querySelectorAll('*')].flatMap(({ localName, namespaceURI }) =>
-          namespaceURI?.endsWith('svg') ? [] : [localName],
+          // A figure in a name is marked as one where it equals one of the sentence's.
+          namespaceURI?.endsWith('svg') || localName === 'data' ? [] : [localName],
         );
       const inCharts = (one: Document) =>
         [...one.querySelectorAll('svg *')].map(({ localName }) => localName).filter((name) => name !== 'text');
