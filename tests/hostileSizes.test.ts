@@ -121,7 +121,8 @@ describe('nested a hundred thousand deep', () => {
     write('deep.json', text);
     const said = 'deep.json: expected a JSON text, got one nested too deeply';
     expect(planFault({ route: 'deep.json' })).toBe(said);
-    expect(planFault({ boat: 'deep.json' })).toBe(said);
+    // Before it may stand what its beginning looks like.
+    expect(planFault({ boat: 'deep.json' }).split('\n').at(-1)).toBe(said);
     expect(ran('boat', 'show', 'deep.json').error.trimEnd()).toBe(said);
   });
 
