@@ -75,7 +75,7 @@ function slowAnswers({ holes, holesUnknown, options, withoutSail }: Crossover): 
   ];
 }
 
-/** A gap that the helm closes. */
+/** A gap that the helm closes: a placeholder. */
 const NARROW_DEG = 10;
 
 function holeAnswer(hole: Hole): string {

@@ -1,4 +1,5 @@
 export { CAUTION } from './caution.js';
+export { changeReasons } from './changeReasons.js';
 export { choiceNotes, landfallText } from './choiceText.js';
 export { crossoverCsv } from './crossoverCsv.js';
 export { crossoverJson } from './crossoverJson.js';
@@ -37,7 +38,7 @@ export { trackGpx } from './trackGpx.js';
 export { hourLines } from './trackLine.js';
 export { tradeoffCsv } from './tradeoffCsv.js';
 export { moneyText, verdictLines } from './verdictText.js';
-export { changeReasons, watchPlan } from './watchPlan.js';
+export { watchPlan } from './watchPlan.js';
 export { rangeText, wearTold } from './wearText.js';
 export { nextSailCsv, worthCsv } from './worthCsv.js';
 export { nextSailJson, worthJson } from './worthJson.js';

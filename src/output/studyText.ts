@@ -1,4 +1,5 @@
 import { describeFault } from '../errors.js';
+import { COMPUTED_BY } from '../passage/passage.js';
 import type { Chance, GroupSummary, Metric, Spread } from '../study/study.js';
 import { DEFAULT_E_FOLD_HOURS, DEFAULT_SPREAD_SHARES, UNSTEADY_UNDER } from '../weather/weather.js';
 import { behindSections } from './behind.js';
@@ -126,7 +127,7 @@ export function climateNotes({ draws, summary: { all } }: StudyToPrint): string[
 }
 
 /** What `plan` looks at unless asked otherwise. */
-const LABELS_OF_PLAN = 4;
+const LABELS_OF_PLAN = COMPUTED_BY.labels;
 
 /** Why the plan of a start may be another than `plan` gives; none where both search alike. */
 function pricedNote({ options: { choice, arriveDaylight, labels = LABELS_OF_PLAN } }: StudyToPrint): string[] {

@@ -1,24 +1,15 @@
 import { type Boat, HOVE_TO, settingOf } from '../boat/boat.js';
 import { kindOf } from '../catalogue/catalogue.js';
 import { DEFAULT_WATCHES, watchBegan } from '../change/change.js';
-import type { BarReason, Hour, Passage, SailChange } from '../passage/passage.js';
+import type { Hour, SailChange } from '../passage/passage.js';
 import { parseInstant } from '../time.js';
 import type { ShipDay } from '../totals/totals.js';
-import { type ZoneClock, zoneClock, zoneLabel } from '../zoneTime.js';
-import { duration, fixed } from './format.js';
+import { zoneClock, zoneLabel } from '../zoneTime.js';
+import { changeTold, named } from './changeReasons.js';
+import { fixed } from './format.js';
 import { escaped, table } from './markdown.js';
 import type { PlanToPrint } from './planParts.js';
-
-const REASON_WORDS: Readonly<Record<BarReason, string>> = {
-  window: 'its angles or too little wind',
-  gust: 'the gust',
-  wave: 'the waves',
-  night: 'the dark',
-  'no-speed': 'no speed there',
-  crew: 'too few hands',
-  setting: 'the last change being too near',
-  rule: 'a rule of your own',
-};
+import { clockOf, type ShipsClock, shipsClock } from './shipsClock.js';
 
 /** By ship's day and watch: what is up, what to steer, what will be done, what breaks it and what to do then. */
 export function watchPlan({ passage, totals, boat }: PlanToPrint): string[] {
@@ -52,15 +43,6 @@ function runningBefore(hours: readonly Hour[], boat: Boat): readonly string[] {
         'With the wind so far aft (AWA 165° and more) a wave or a shift gybes the main by itself: rig a preventer, stay clear of the boom (common practice, no source).',
       ]
     : [];
-}
-
-/** What the ship's clock says at an instant. */
-type ShipsClock = (time: string) => ZoneClock;
-
-/** The clock of a passage: that of the last row begun by then. */
-function shipsClock(hours: readonly Hour[]): ShipsClock {
-  const sets = hours.filter(({ zoneHours }, i) => zoneHours !== hours[i - 1]?.zoneHours);
-  return (time) => clockOf(time, (sets.filter((set) => set.time <= time).at(-1) ?? sets[0]!).zoneHours);
 }
 
 function dayLines(
@@ -102,7 +84,9 @@ function dueBefore(
   ];
 }
 
-const named = (plan: string | null) => plan ?? 'hove to';
+function changeLine(change: SailChange, clockAt: ShipsClock): string {
+  return `- **${clockAt(change.time).clock}** ${changeTold(change, clockAt).map(escaped).join(' ')}`;
+}
 
 /** That the clock is set in a day, which the watch of that noon feels. */
 function clockSet(rows: readonly Hour[]): string[] {
@@ -122,105 +106,6 @@ function lights(
 ): string {
   const at = (time: string | null) => (time === null ? 'none' : clockAt(time).clock);
   return `Dawn ${at(dawn)}, sunrise ${at(sunrise)}, sunset ${at(sunset)}, dusk ${at(dusk)}. Moon ${moonPhase}, ${fixed(100 * moonLitShare, 0)} % lit, rises ${at(moonrise)}, sets ${at(moonset)}.`;
-}
-
-const clockOf = (time: string, zoneHours: number): ZoneClock => zoneClock(parseInstant(time) as number, zoneHours);
-
-/** What each sail change of a passage is, what is done for it and why, as plain text: date and clock of the ship first. */
-export function changeReasons({ hours, changes = [] }: Passage): readonly string[] {
-  const clockAt = shipsClock(hours);
-  return changes.map((change) => {
-    const { date, clock } = clockAt(change.time);
-    return `${date} ${clock} ${changeTold(change, clockAt).join(' ')}`;
-  });
-}
-
-function changeLine(change: SailChange, clockAt: ShipsClock): string {
-  return `- **${clockAt(change.time).clock}** ${changeTold(change, clockAt).map(escaped).join(' ')}`;
-}
-
-function changeTold(change: SailChange, clockAt: ShipsClock): readonly string[] {
-  const { time, from, to, minutes, hands, steps, hours, gainKn, barred, runnerUp, fasterBarred } = change;
-  const clock = (at: string) => {
-    const { date, clock: own } = clockAt(at);
-    return date === clockAt(time).date ? own : `${date} ${own}`;
-  };
-  const done = stepsText(steps);
-  const why = [
-    `${duration(hours)} under ${named(to)}`,
-    ...(barred === null
-      ? []
-      : [`${named(from)} is barred from ${clock(barred.time)} by ${REASON_WORDS[barred.reason]}`]),
-    ...(gainKn === null || (barred !== null && gainKn <= 0)
-      ? []
-      : [`${fixed(Math.abs(gainKn), 1)} kn ${gainKn < 0 ? 'slower' : 'better'} than ${named(from)}`]),
-  ];
-  return [
-    `(${time.slice(11, 16)} UTC)${change.daylight ? '' : ', in the dark'}: ${named(from)} to ${named(to)}. ${done.length === 0 ? 'Nothing to handle' : done.join(', ')}: ${fixed(minutes, 0)} min, ${hands} ${hands === 1 ? 'hand' : 'hands'}${change.handsShort > 0 ? `, ${change.handsShort} MORE THAN THERE ARE` : ''}${change.wakesWatch ? ', wakes the watch below' : ''}${change.inNeed ? ', AGAINST A HOUSE RULE, in need' : ''}${change.tooSoon ? ', sooner after the last than the house rule has it, because what was set may not stand' : ''}.`,
-    `For ${[...why, ...reefReason(change)].join('; ')}.`,
-    ...(runnerUp === null
-      ? []
-      : [
-          `Next best ${runnerUp.sailPlan === from ? `to leave ${named(from)}` : named(runnerUp.sailPlan)}, ${runnerUpText(runnerUp.costMinutes)}.`,
-        ]),
-    ...(fasterBarred.length === 0
-      ? []
-      : [
-          `Faster but barred: ${[
-            ...fasterBarred
-              .slice(0, MOST_BARRED)
-              .map(({ sailPlan, reason }) => `${sailPlan} (${REASON_WORDS[reason]})`),
-            ...(fasterBarred.length > MOST_BARRED ? [`${fasterBarred.length - MOST_BARRED} more in plan.json`] : []),
-          ].join(', ')}.`,
-        ]),
-    byDaylight(change, clock),
-  ];
-}
-
-/** Until when it can be made by daylight, or for how long wait for it. */
-function byDaylight({ time, lastByDaylight, firstByDaylight }: SailChange, clock: (at: string) => string): string {
-  const wait = firstByDaylight === null ? undefined : `wait for daylight until ${clock(firstByDaylight)}`;
-  if (lastByDaylight === null) return wait === undefined ? 'Not to be made by daylight.' : `May ${wait}.`;
-  if (lastByDaylight === time) return 'Not later, by daylight.';
-  return `By daylight until ${clock(lastByDaylight)}${wait === undefined ? '' : `; or may ${wait}`}.`;
-}
-
-/** A gust so near the limit of a plan that it is the cause. */
-const NEAR_LIMIT = 0.9;
-
-/** Why a reef goes in though no gust bars what was set. */
-function reefReason({ steps, barred, gustShare, fasterBarred }: SailChange): readonly string[] {
-  if (!steps.some(({ operation }) => operation === 'reef')) return [];
-  if (barred !== null && barred.reason !== 'window') return [];
-  if (gustShare !== null && gustShare >= NEAR_LIMIT)
-    return [
-      `the gust is near the limit of what was set${barred === null ? '' : ', which leaves it no angle to be gybed at'}`,
-    ];
-  const isForAngle = barred?.reason === 'window' || fasterBarred.some(({ reason }) => reason === 'window');
-  const isForGust = fasterBarred.some(({ reason }) => reason === 'gust');
-  return isForAngle && !isForGust ? ['reefed for the angle alone: slower, she has the wind further aft'] : [];
-}
-
-/** What the runner-up would have cost. Followed by itself it may reckon better than the whole plan of which the choice is part. */
-function runnerUpText(costMinutes: number): string {
-  if (costMinutes >= 0) return `${fixed(costMinutes, 0)} min dearer in time and price`;
-  const better = -costMinutes > DAY_MINUTES ? 'better' : `${fixed(-costMinutes, 0)} min better`;
-  return `which by itself reckons ${better}, but is no part of the best whole that was found`;
-}
-
-const DAY_MINUTES = 1440;
-
-/** The fastest of barred plans that a line tells of. */
-const MOST_BARRED = 3;
-
-/** What is done, the same again and again once with how often. */
-function stepsText(steps: SailChange['steps']): string[] {
-  const told = new Map<string, number>();
-  for (const { operation, sail } of steps) {
-    const what = `${operation === 'shakeOut' ? 'shake out a reef of' : operation} ${sail}`;
-    told.set(what, (told.get(what) ?? 0) + 1);
-  }
-  return [...told].map(([what, times]) => (times === 1 ? what : `${what} ${times} times`));
 }
 
 /** Hours that follow each other in one watch under one plan on one tack. */

@@ -1,8 +1,8 @@
 import type { Boat } from '../boat/boat.js';
-import { rangeText, TOLD } from '../output/output.js';
+import { nameIn, rangeText, TOLD } from '../output/output.js';
 import type { Passage } from '../passage/passage.js';
 import { metricOf, recordOf } from '../study/study.js';
-import type { Wear } from '../wear/wear.js';
+import { currencyOf, type Wear } from '../wear/wear.js';
 import type { Figure, Worn } from './messages.js';
 
 /** These are no counts. */
@@ -11,11 +11,12 @@ const IN_HOURS = /^hours$|-hours$/;
 /** What a passage adds up to, under the names by which `worth` compares. */
 export function figuresOf(passage: Passage, boat: Boat, wear: Wear): readonly Figure[] {
   const record = recordOf(passage, boat, wear, { n: 0, route: '', boat: '', weather: '', member: null, draw: null });
-  const { currency } = boat;
-  return TOLD.map(([metric, name]) => {
+  const currency = currencyOf(boat);
+  return TOLD.map((told) => {
+    const [metric] = told;
     const inHours = IN_HOURS.test(metric);
     return {
-      name: currency === undefined ? name : name.replace(/, money$/, `, ${currency}`),
+      name: nameIn(told, { currency }),
       unit: inHours ? 'h' : metric === 'fuel-litres' ? 'l' : metric === 'wear-money' ? (currency ?? '') : '',
       decimals: inHours ? 1 : 0,
       value: (metric === 'hours' ? record.hours : metricOf(record, metric)) ?? null,

@@ -7,6 +7,7 @@ export { optionMarks } from './optionMarks.js';
 export {
   CHOICES,
   type Choice,
+  COMPUTED_BY,
   DEFAULT_HOUSE,
   OPTION_RANGES,
   type PassageOptions,

@@ -30,7 +30,7 @@ export interface Robust {
 
 const TURNS_DEG = [-10, 0, 10];
 const STRENGTHS = [0.8, 1, 1.2];
-// More than the limit, so that what is gone to does not have to come down next; less where the next reef would be passed over.
+// More than the limit, so that what is gone to does not have to come down next; less where the next reef would be passed over. Placeholders.
 const BEYOND_GUST = [1.25, 1.1];
 const JUST_BEYOND = 1.02;
 const BEYOND_DEG = 20;
